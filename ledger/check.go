@@ -1,0 +1,314 @@
+package ledger
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+
+	"lapmark/ledger/chain"
+	"lapmark/ledger/format"
+)
+
+// The namespaces of the two signatures of the format.
+const (
+	EntryNamespace  = "entry.v1@lapmark"
+	AcceptNamespace = "accept.v1@lapmark"
+)
+
+// Verify checks a signature blob over a message in a namespace and returns the
+// public key line of the key that made it.
+type Verify func(namespace string, message, sig []byte) (key string, err error)
+
+// Broken says which entry is not what was signed, or not allowed, and why.
+// The entries before it hold.
+type Broken struct {
+	Entry int64
+	Why   error
+}
+
+// Error is one sentence without an end.
+func (b *Broken) Error() string { return fmt.Sprintf("entry %d: %v", b.Entry, b.Why) }
+
+// Unwrap gives the cause.
+func (b *Broken) Unwrap() error { return b.Why }
+
+// Causes of a broken ledger, beside format.ErrShape.
+var (
+	ErrEmpty     = errors.New("an empty ledger")
+	ErrChain     = errors.New("does not follow from the entries before it")
+	ErrSignature = errors.New("is not what was signed")
+	ErrKey       = errors.New("names another key than the one that signed")
+	ErrRole      = errors.New("may not be written by this key")
+	ErrTooMany   = errors.New("more entries than a ledger holds")
+)
+
+// Coach is a checked ledger: the entries that hold, and who the house is.
+type Coach struct {
+	Ledger   chain.Hash // the ledger id
+	Entries  []*Entry   // main chain, numbers from 1
+	Branches []*Branch  // taken in, in the order of their take-in
+	House    string     // public key line of the house at the last entry
+	Recovery string     // fingerprint of the recovery key in force
+	edge     chain.Edge
+	houses   []houseFrom
+	doubtful map[int64]Doubt
+}
+
+type houseFrom struct {
+	entry int64
+	key   string
+}
+
+// Doubt is why a house entry is doubtful: it lies between the last head the
+// shop vouches for and the key-change of a stolen key.
+type Doubt struct{ Firm, Change int64 }
+
+// Branch is a side branch that the house took in.
+type Branch struct {
+	TakeIn int64 // the number of the take-in
+	From   int64 // the last common entry
+	Nth    int64 // its entries are From/Nth, From/Nth+1, …
+	Hex    string
+	Text   []byte   // nil where the text is not in this file
+	Items  []*Entry // its entries, nil where the text is not at hand or does not hold
+	Why    error    // why the text does not hold
+}
+
+// Check reads a ledger and recomputes everything: canonical lines, numbers,
+// prev, keys, roles, signatures, in this order for each entry. branches are
+// texts of side branches, found by their hash. The error is nil, or a *Broken
+// that names the first bad entry; the Coach then holds the entries before it.
+func Check(text []byte, verify Verify, branches ...[]byte) (*Coach, error) {
+	c := &Coach{doubtful: map[int64]Doubt{}}
+	if len(text) == 0 {
+		return c, &Broken{Entry: 1, Why: ErrEmpty}
+	}
+	r := newRoles()
+	prints := map[string]string{}
+	for n := int64(1); len(text) > 0; n++ {
+		e, leaf, err := c.next(text, verify, prints, r)
+		if err != nil {
+			return c, &Broken{Entry: n, Why: err}
+		}
+		c.append(e, leaf, r)
+		text = text[len(leaf):]
+	}
+	c.takeIn(verify, branches, r)
+	c.settle()
+	return c, nil
+}
+
+func (c *Coach) append(e *Entry, leaf []byte, r *roles) {
+	e.Hash = chain.Leaf(leaf)
+	if e.No.N == 1 {
+		c.Ledger = e.Hash
+	}
+	c.edge.Append(e.Hash)
+	c.Entries = append(c.Entries, e)
+	r.follow(c, e)
+}
+
+// next checks the first entry of text as the next one of c.
+func (c *Coach) next(text []byte, verify Verify, prints map[string]string, r *roles) (*Entry, []byte, error) {
+	if len(c.Entries) >= format.MaxLeaves {
+		return nil, nil, ErrTooMany
+	}
+	l1, sig, leaf, err := format.ReadLeaf(text)
+	if err != nil {
+		return nil, nil, err
+	}
+	line, err := format.ParseLine(l1)
+	if err != nil {
+		return nil, nil, err
+	}
+	size := c.edge.Size()
+	if line.Prev.Size != size || line.Prev.Root != c.edge.Root() {
+		return nil, nil, ErrChain
+	}
+	e := &Entry{No: No{N: size + 1}, Line: line, L1: l1, Sig: sig}
+	signed := leaf[:len(l1)+1]
+	if e.Key, err = verify(EntryNamespace, signed, sig); err != nil {
+		return nil, nil, fmt.Errorf("%w: %w", ErrSignature, err)
+	}
+	print, ok := prints[e.Key]
+	if !ok {
+		if print, err = format.Fingerprint(e.Key); err != nil {
+			return nil, nil, err
+		}
+		prints[e.Key] = print
+	}
+	if print != line.Key {
+		return nil, nil, ErrKey
+	}
+	e.Role, err = r.judge(c, e, verify)
+	return e, leaf, err
+}
+
+// Head returns the head after entry n, 0 to the newest.
+func (c *Coach) Head(n int64) format.Head {
+	if n < int64(len(c.Entries)) {
+		return c.Entries[n].Line.Prev
+	}
+	return format.Head{Size: c.edge.Size(), Root: c.edge.Root()}
+}
+
+// Newest is the head after the last entry.
+func (c *Coach) Newest() format.Head { return c.Head(int64(len(c.Entries))) }
+
+// Code is the head code after entry n.
+func (c *Coach) Code(n int64) chain.Code {
+	h := c.Head(n)
+	return chain.HeadCode(c.Ledger, h.Size, h.Root)
+}
+
+// ID is the name of the coach's file.
+func (c *Coach) ID() string { return chain.ID(c.Ledger) }
+
+// Entry returns an entry by its number, of the main chain or of a branch that
+// was taken in; nil where there is none.
+func (c *Coach) Entry(no No) *Entry {
+	if no.Branch == 0 {
+		if no.N < 1 || no.N > int64(len(c.Entries)) {
+			return nil
+		}
+		return c.Entries[no.N-1]
+	}
+	for _, b := range c.Branches {
+		if i := no.Branch - b.Nth; b.From == no.N && i >= 0 && i < int64(len(b.Items)) {
+			return b.Items[i]
+		}
+	}
+	return nil
+}
+
+// Last returns the newest entry, nil of an empty ledger.
+func (c *Coach) Last() *Entry { return c.Entry(No{N: int64(len(c.Entries))}) }
+
+// HouseAt is the public key line of the house as entry n was written: after
+// the entries before it.
+func (c *Coach) HouseAt(n int64) string {
+	key := ""
+	for _, h := range c.houses {
+		if h.entry <= n {
+			key = h.key
+		}
+	}
+	return key
+}
+
+// Doubtful says whether a house entry lies between the last head the shop
+// vouches for and its report of a stolen key, and was not adopted since.
+func (c *Coach) Doubtful(no No) (Doubt, bool) {
+	if no.Branch != 0 {
+		return Doubt{}, false
+	}
+	d, ok := c.doubtful[no.N]
+	return d, ok
+}
+
+// settle marks what is doubtful: no date decides, only the chain and what the
+// house adopted afterwards.
+func (c *Coach) settle() {
+	for _, e := range c.Entries {
+		if e.Kind() != "key-change" {
+			continue
+		}
+		firm, ok := headOf(e.Body()["firm"])
+		if !ok {
+			continue
+		}
+		for n := firm.Size + 1; n < e.No.N; n++ {
+			if c.Entries[n-1].Role == House {
+				c.doubtful[n] = Doubt{Firm: firm.Size, Change: e.No.N}
+			}
+		}
+		for _, later := range c.Entries[e.No.N:] {
+			if later.Role != House {
+				continue
+			}
+			for _, no := range later.Refs("adopts") {
+				if no.Branch == 0 && no.N < e.No.N {
+					delete(c.doubtful, no.N)
+				}
+			}
+		}
+	}
+}
+
+// takeIn reads the texts of the branches the house took in. Each is found by
+// its hash; one that does not hold changes nothing and is said.
+func (c *Coach) takeIn(verify Verify, texts [][]byte, r *roles) {
+	byHex := map[string][]byte{}
+	for _, text := range texts {
+		sum := sha256.Sum256(text)
+		byHex[hex.EncodeToString(sum[:])] = text
+	}
+	counted := map[int64]int64{}
+	for _, e := range c.Entries {
+		if e.Kind() != "take-in" || e.Role != House {
+			continue
+		}
+		from, _ := headOf(e.Body()["from"])
+		count, _ := e.Body()["count"].(int64)
+		b := &Branch{TakeIn: e.No.N, From: from.Size, Nth: counted[from.Size] + 1, Hex: e.Text("branch")}
+		counted[from.Size] += count
+		if text, ok := byHex[b.Hex]; ok {
+			b.Text = text
+			b.Items, b.Why = c.branch(b, e, verify, r)
+		}
+		c.Branches = append(c.Branches, b)
+	}
+}
+
+// branch checks the entries of one branch: they go on from the common head, and
+// their keys have the roles they had there.
+func (c *Coach) branch(b *Branch, takeIn *Entry, verify Verify, r *roles) ([]*Entry, error) {
+	side := &Coach{Ledger: c.Ledger, doubtful: map[int64]Doubt{}}
+	for _, e := range c.Entries[:b.From] {
+		side.edge.Append(e.Hash)
+	}
+	side.Entries = append(side.Entries, c.Entries[:b.From]...)
+	at := r.at(b.From)
+	prints := map[string]string{}
+	var out []*Entry
+	for text := b.Text; len(text) > 0; {
+		e, leaf, err := side.next(text, verify, prints, at)
+		if err != nil {
+			return nil, err
+		}
+		e.Hash = chain.Leaf(leaf)
+		side.edge.Append(e.Hash)
+		side.Entries = append(side.Entries, e)
+		e.No = No{N: b.From, Branch: b.Nth + int64(len(out))}
+		out = append(out, e)
+		text = text[len(leaf):]
+	}
+	head, ok := headOf(takeIn.Body()["head"])
+	count, counted := takeIn.Body()["count"].(int64)
+	if !ok || !counted || head != side.Newest() || count != int64(len(out)) {
+		return nil, ErrChain
+	}
+	return out, nil
+}
+
+func headOf(v format.Value) (h format.Head, ok bool) {
+	o, _ := v.(format.Object)
+	size, sized := o["size"].(int64)
+	root, rooted := o["root"].(string)
+	b, err := format.DecodeBase64(root)
+	if !sized || !rooted || err != nil || len(b) != len(h.Root) || size < 0 || len(o) != 2 {
+		return h, false
+	}
+	h.Size = size
+	copy(h.Root[:], b)
+	return h, true
+}
+
+// isHead says whether h is a head of the chain up to and without entry e.
+func (c *Coach) isHead(h format.Head) bool {
+	return h.Size <= int64(len(c.Entries)) && bytes.Equal(h.Root[:], rootOf(c.Head(h.Size)))
+}
+
+func rootOf(h format.Head) []byte { return h.Root[:] }

@@ -1,0 +1,159 @@
+package ledger
+
+import "lapmark/ledger/format"
+
+// Form is how one value of a field is kept in an entry and written in a sheet.
+type Form int
+
+// The forms. The comment shows the JSON value and the sheet's words for it.
+const (
+	FormWord        Form = iota // "bond": bond, a word of the field's list
+	FormFlag                    // true: the label alone
+	FormPass                    // true, false: pass, not-pass
+	FormMark                    // "hand-1": hand-1
+	FormTag                     // "Q-0007": Q-0007
+	FormToken                   // text without spaces, bare
+	FormKeyLine                 // "ssh-ed25519 AAAA…", bare
+	FormText                    // an open text: "Tarnholt" in quotes
+	FormFree                    // a text that is a commitment; in quotes
+	FormInteger                 // 2014
+	FormDay                     // "2020-03-16"
+	FormMoment                  // "2020-04-09T16:30+02:00": 2020-04-09 16:30
+	FormDayOrMoment             // one of the two
+	FormMm                      // 740: 740 mm
+	FormMonths                  // 120: 120 months
+	FormPerMille                // 100: 10.0 %
+	FormDose                    // 1217: 12.17 h
+	FormAft                     // 3300: 3300 aft; -50: 50 forward
+	FormOff                     // -400: 400 L
+	FormMmList                  // [738,1480]: 738/1480 mm
+	FormRef                     // 34 or "60/1": #34, #60/1, or the tag of the entry
+	FormPhoto                   // 64 hex digits: a file name in pencil, 12 digits in ink
+	FormPlace                   // an object: the words of a place
+	FormValues                  // an object of quantities: each an item
+	FormAmount                  // the two members amount and unit: 3.6 kg
+	FormOdometer                // {"reading":61240,"unit":"km"}: 61240 km
+	FormLotUse                  // {"amount":…,"lot":…,"unit":…}: L-20-031 3.6 kg
+	FormCoverRef                // {"cert":"Q-0007","lines":[4,5]}: Q-0007 L4 L5
+	FormLimit                   // {"at-most":150,…}: at-most moisture 15.0 % "source"
+	FormStage                   // {"name":"load","need":4320}: load 72 h
+	FormChange                  // {"at":…,"new":…,"old":…}: was …, is …
+	FormShape                   // an object of the field's shape
+)
+
+// Need says whether a field must be there.
+type Need int
+
+// A field may be there, must be there, or is filled by the tool.
+const (
+	May Need = iota
+	Must
+	Filled
+)
+
+// Field is one member of a kind or of a shared shape, declared once: its JSON
+// member, its words in a sheet, its place in the order of asking and printing.
+type Field struct {
+	Name    string       // the JSON member
+	Label   string       // the first word of its part or item; "" where the value comes first
+	Form    Form         //
+	List    string       // FormWord: the list of its words
+	Shape   string       // FormShape: the name of the shape
+	Many    bool         // the JSON member is an array
+	Apart   bool         // each element of the list is a part of its own in a sheet
+	Empty   string       // the word for a list that may be empty: none
+	Need    Need         //
+	Default format.Value // always written in JSON, left out in a sheet; nil = none
+	Says    string       // how a question and a sentence name it; "" = the name in words
+}
+
+// OwnPart says whether each element of a list field is a part of its own in a
+// sheet; the elements of other lists are items of one part.
+func (f Field) OwnPart() bool { return f.Many && f.Apart }
+
+// Shape is an object that several kinds share.
+type Shape struct {
+	Name   string
+	Fields []Field
+}
+
+// ShapeNamed returns a shared shape; ok is false where there is none of that
+// name.
+func ShapeNamed(name string) (s Shape, ok bool) {
+	fields, ok := shapes[name]
+	return Shape{Name: name, Fields: fields}, ok
+}
+
+func word(name, list string) Field { return Field{Name: name, Form: FormWord, List: list} }
+func labelled(name, label string, form Form) Field {
+	return Field{Name: name, Label: label, Form: form}
+}
+func named(name string, form Form) Field { return labelled(name, name, form) }
+func (f Field) must() Field              { f.Need = Must; return f }
+func (f Field) filled() Field            { f.Need = Filled; return f }
+func (f Field) many() Field              { f.Many = true; return f }
+func (f Field) apart() Field             { f.Many, f.Apart = true, true; return f }
+func (f Field) or(v format.Value) Field  { f.Default = v; return f }
+func (f Field) label(s string) Field     { f.Label = s; return f }
+func (f Field) none() Field              { f.Empty = "none"; return f }
+func (f Field) says(s string) Field      { f.Says = s; return f }
+
+func shape(name, label, of string) Field {
+	return Field{Name: name, Label: label, Form: FormShape, Shape: of}
+}
+
+func places() Field { return labelled("places", "at", FormPlace).apart() }
+func values() Field { return Field{Name: "values", Form: FormValues} }
+func with() Field   { return labelled("values", "with", FormValues) }
+
+// shapes are the objects that several kinds share, their members in the order
+// of a sheet.
+var shapes = map[string][]Field{
+	"deck":     {named("length", FormMm).must(), named("front", FormMm).must(), named("rear", FormMm).must()},
+	"build":    {word("layer", "layers").must(), named("what", FormText), values()},
+	"parked":   {word("nose", "nose").must(), labelled("slope", "slope", FormValues)},
+	"signer":   {{Name: "name", Form: FormText, Need: Must}, labelled("place", "in", FormText).must()},
+	"limit":    {{Name: "rule", Form: FormToken, Need: Must}, named("says", FormText).must()},
+	"sentence": {{Name: "key", Form: FormToken, Need: Must}, named("says", FormText).must()},
+	"override": {
+		{Name: "rule", Form: FormToken, Need: Must}, named("reason", FormText).must(), named("by", FormMark).must(),
+	},
+	"whose": {word("whose", "whose").must(), named("entry", FormRef)},
+	"known": {word("how", "known").must(), named("who", FormMark), named("what", FormText)},
+	"said":  {word("how", "how").must(), labelled("when", "on", FormDayOrMoment).must()},
+	"result": {
+		word("check", "checks").must(), places(), named("came-in", FormPlace), labelled("lots", "lot", FormTag).many(),
+		word("material", "material").label("material"), word("onto", "material").label("onto"),
+		word("fastener", "fastener"), word("failure", "fail"), values(), named("limit", FormLimit),
+		{Name: "pass", Form: FormPass},
+	},
+	"operation": {
+		word("op", "operations").must(), places(), named("names", FormTag), named("uses", FormLotUse).many(),
+		word("fastener", "fastener"), word("onto", "material").label("onto"), values(),
+	},
+	"cause": {
+		word("cause", "causes").must(), word("sure", "sure"), named("check", FormRef), places(), values(),
+	},
+	"lot": {
+		{Name: "lot", Form: FormTag, Need: Must}, word("material", "material").must(), named("maker", FormText),
+		named("product", FormText), named("maker-lot", FormText), named("made", FormDay), named("use-by", FormDay),
+		labelled("amount", "amount", FormAmount), named("packs", FormInteger), named("opened", FormDay),
+		labelled("stages", "stage", FormStage).many(), word("fits", "material").label("fits").many(),
+		named("what", FormText), values(),
+	},
+	"cover line": {
+		{Name: "line", Form: FormInteger, Need: Must}, word("promise", "promise").must(), places().must(),
+		labelled("first-day", "from", FormDay).must(), labelled("months", "for", FormMonths).must(),
+		labelled("full-months", "full", FormMonths).must(), named("floor", FormPerMille),
+		named("upkeep", FormFlag).or(false),
+	},
+	"opening": {
+		{Name: "name", Form: FormTag, Need: Must}, word("part", "elements").must(),
+		labelled("aft", "centre", FormAft).must(), named("off", FormOff).must(), values(),
+	},
+	"log point": {{Name: "at", Form: FormMoment, Need: Must}, values()},
+	"release": {
+		word("stage", "stages").must(), named("dose", FormDose).filled(), named("earliest", FormMoment).filled(),
+		named("look", FormText),
+	},
+}

@@ -1,0 +1,205 @@
+package ledger
+
+import (
+	"encoding/hex"
+	"strings"
+
+	"lapmark/ledger/day"
+	"lapmark/ledger/format"
+)
+
+// Odd is one thing in an entry that this program does not know: a kind, a
+// member, a word, a type. It is shown as it stands and is never broken.
+type Odd struct {
+	Entry No
+	What  string // the member, or the word
+}
+
+// version is the format this program writes.
+const version = 1
+
+// Odd lists what this program does not know in the entry.
+func (e *Entry) Odd() []Odd {
+	var out []Odd
+	note := func(what string) { out = append(out, Odd{Entry: e.No, What: what}) }
+	kind, ok := KindNamed(e.Kind())
+	if e.Line.V > version {
+		note("v " + Decimal(e.Line.V))
+	}
+	if !ok || !kind.Known() {
+		note(e.Kind())
+		return out
+	}
+	body, _ := format.Clone(e.Body()).(format.Object)
+	delete(body, "private")
+	if tag, there := body["tag"]; there {
+		if _, isText := tag.(string); !isText {
+			note("tag")
+		}
+		delete(body, "tag")
+	}
+	var list []Field
+	for _, f := range kind.AllFields() {
+		if f.Form != FormFree && f.Name != "private" {
+			list = append(list, f)
+		}
+	}
+	for _, what := range oddMembers(list, body) {
+		note(what)
+	}
+	return out
+}
+
+// MatchesCover says whether an odd thing may depend on what a certificate
+// covers: then questions about it are answered "cannot say".
+func (e *Entry) MatchesCover() bool {
+	kind, ok := KindNamed(e.Kind())
+	return !ok || kind.Cover || len(e.Refs("adopts")) > 0
+}
+
+func oddMembers(list []Field, o format.Object) []string {
+	var out []string
+	left := map[string]bool{}
+	for name := range o {
+		left[name] = true
+	}
+	for _, f := range list {
+		delete(left, f.Name)
+		if f.Form == FormAmount {
+			delete(left, "unit")
+		}
+		v, ok := o[f.Name]
+		if !ok {
+			continue
+		}
+		if !f.Many {
+			out = append(out, oddValue(f, v)...)
+			continue
+		}
+		members, ok := v.(format.Array)
+		if !ok {
+			out = append(out, f.Name)
+		}
+		for _, one := range members {
+			out = append(out, oddValue(f, one)...)
+		}
+	}
+	for _, name := range format.Names(o) {
+		if left[name] {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+func oddValue(f Field, v format.Value) []string {
+	switch f.Form {
+	case FormShape:
+		o, ok := v.(format.Object)
+		s, known := ShapeNamed(f.Shape)
+		if !ok || !known {
+			return []string{f.Name}
+		}
+		return oddMembers(s.Fields, o)
+	case FormValues:
+		return oddQuantities(f, v)
+	case FormWord:
+		s, _ := v.(string)
+		if _, ok := WordIn(f.List, s); !ok {
+			return []string{strings.TrimSpace(f.Name + " " + s)}
+		}
+		return nil
+	}
+	if !fits(f.Form, v) {
+		return []string{f.Name}
+	}
+	return nil
+}
+
+func oddQuantities(f Field, v format.Value) []string {
+	o, ok := v.(format.Object)
+	if !ok {
+		return []string{f.Name}
+	}
+	var out []string
+	for _, name := range format.Names(o) {
+		q, known := QuantityNamed(name)
+		_, one := o[name].(int64)
+		if !known || one != (q.Many == OneNumber) || !one && !isIntegers(o[name]) {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+func isIntegers(v format.Value) bool {
+	list, ok := v.(format.Array)
+	for _, one := range list {
+		if _, integer := one.(int64); !integer {
+			return false
+		}
+	}
+	return ok
+}
+
+// fits says whether v has the type that a form keeps.
+func fits(form Form, v format.Value) bool {
+	s, isText := v.(string)
+	_, isInteger := v.(int64)
+	_, isBool := v.(bool)
+	o, isObject := v.(format.Object)
+	switch form {
+	case FormFlag, FormPass:
+		return isBool
+	case FormInteger, FormMm, FormMonths, FormPerMille, FormDose, FormAft, FormOff, FormAmount:
+		return isInteger
+	case FormMark:
+		return IsMark(s)
+	case FormDay:
+		return isDay(s)
+	case FormMoment:
+		return isMoment(s)
+	case FormDayOrMoment:
+		return isDay(s) || isMoment(s)
+	case FormRef:
+		_, ok := NoOf(v)
+		return ok
+	case FormPhoto:
+		b, err := hex.DecodeString(s)
+		return err == nil && len(b) == 32 && s == strings.ToLower(s)
+	case FormKeyLine:
+		_, err := format.Fingerprint(s)
+		return err == nil
+	case FormMmList:
+		return isIntegers(v)
+	case FormPlace:
+		_, err := PlaceOf(v)
+		return err == nil
+	case FormLotUse:
+		return isObject && len(o) == 3 && isA[string](o["lot"]) && isA[int64](o["amount"]) && isA[string](o["unit"])
+	case FormCoverRef:
+		return isObject && isA[string](o["cert"]) && (o["lines"] == nil || isIntegers(o["lines"]))
+	case FormOdometer:
+		return isObject && len(o) == 2 && isA[int64](o["reading"]) && isA[string](o["unit"])
+	case FormStage:
+		return isObject && len(o) == 2 && isA[string](o["name"]) && isA[int64](o["need"])
+	case FormLimit, FormChange:
+		return isObject
+	}
+	return isText
+}
+
+func isA[T any](v format.Value) bool {
+	_, ok := v.(T)
+	return ok
+}
+
+func isDay(s string) bool {
+	_, err := day.Parse(s)
+	return err == nil
+}
+
+func isMoment(s string) bool {
+	_, err := day.ParseMoment(s)
+	return err == nil
+}

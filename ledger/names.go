@@ -1,0 +1,141 @@
+package ledger
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"lapmark/ledger/format"
+)
+
+// Names ties what people write to what an entry holds: tags to entry numbers,
+// file names of pictures to hashes.
+type Names struct {
+	No    func(tag string) (No, bool) // the entry of a tag
+	Last  int64                       // the newest number that may be named
+	Tag   func(No) string             // the tag of an entry, "" where it has none
+	Photo func(name string) (hex string, ok bool)
+}
+
+// ErrNoSuchEntry is a reference to an entry that is not there.
+var ErrNoSuchEntry = errors.New("no such entry")
+
+// ErrNoPhoto is a picture that is not at hand.
+var ErrNoPhoto = errors.New("no such picture at hand")
+
+// Resolve returns the body of a draft with entry numbers and picture hashes in
+// place of tags and file names. It has no member private yet. The error is
+// ErrNoSuchEntry or ErrNoPhoto with the name.
+func (d Draft) Resolve(n Names) (format.Object, error) {
+	return d.walk(func(f Field, v format.Value) (format.Value, error) {
+		s, _ := v.(string)
+		switch f.Form {
+		case FormRef:
+			return n.resolve(s)
+		case FormPhoto:
+			if hex, ok := n.Photo(s); ok {
+				return hex, nil
+			}
+			return nil, fmt.Errorf("%w: %s", ErrNoPhoto, s)
+		}
+		return v, nil
+	})
+}
+
+func (n Names) resolve(typed string) (format.Value, error) {
+	if number, ok := strings.CutPrefix(typed, "#"); ok {
+		no, ok := ParseNo(number)
+		if !ok || no.N > n.Last {
+			return nil, fmt.Errorf("%w: %s, the newest is #%d", ErrNoSuchEntry, typed, n.Last)
+		}
+		if tag := n.Tag(no); tag != "" {
+			return nil, fmt.Errorf("%w: %s is called %s: write the tag", ErrNoSuchEntry, typed, tag)
+		}
+		return no.Value(), nil
+	}
+	no, ok := n.No(typed)
+	if !ok {
+		return nil, fmt.Errorf("%w: nothing is called %s", ErrNoSuchEntry, typed)
+	}
+	return no.Value(), nil
+}
+
+// shownDigits is how many digits of an inked picture's hash a sheet shows.
+const shownDigits = 12
+
+// Unresolve sets a body in a draft's form again: tags where entries have one,
+// else #number, and the first digits of picture hashes. Private values that
+// are known come from opened.
+func Unresolve(kind string, body format.Object, opened map[string]string, n Names) Draft {
+	d := Draft{Kind: kind, Private: opened}
+	d.Body, _ = format.Clone(body).(format.Object)
+	delete(d.Body, "private")
+	out, err := d.walk(func(f Field, v format.Value) (format.Value, error) {
+		switch f.Form {
+		case FormRef:
+			no, ok := NoOf(v)
+			if !ok {
+				return v, nil
+			}
+			if tag := n.Tag(no); tag != "" {
+				return tag, nil
+			}
+			return "#" + no.String(), nil
+		case FormPhoto:
+			if hex, ok := v.(string); ok && len(hex) > shownDigits {
+				return hex[:shownDigits], nil
+			}
+		}
+		return v, nil
+	})
+	if err == nil {
+		d.Body = out
+	}
+	return d
+}
+
+// walk returns a copy of the body with every value of a known field given to
+// visit, inside shared shapes and changes too.
+func (d Draft) walk(visit func(Field, format.Value) (format.Value, error)) (format.Object, error) {
+	kind, ok := KindNamed(d.Kind)
+	if !ok {
+		return d.Body, nil
+	}
+	return walkFields(kind.AllFields(), d.Body, visit)
+}
+
+func walkFields(list []Field, o format.Object, visit func(Field, format.Value) (format.Value, error)) (format.Object, error) {
+	out, _ := format.Clone(o).(format.Object)
+	for _, f := range list {
+		v, ok := out[f.Name]
+		if !ok || f.Form == FormValues {
+			continue
+		}
+		members, many := v.(format.Array)
+		if !many || !f.Many {
+			members = format.Array{v}
+		}
+		for i := range members {
+			w, err := walkOne(f, members[i], visit)
+			if err != nil {
+				return nil, err
+			}
+			members[i] = w
+		}
+		if many && f.Many {
+			out[f.Name] = members
+		} else {
+			out[f.Name] = members[0]
+		}
+	}
+	return out, nil
+}
+
+func walkOne(f Field, v format.Value, visit func(Field, format.Value) (format.Value, error)) (format.Value, error) {
+	o, isObject := v.(format.Object)
+	if f.Form == FormShape && isObject {
+		s, _ := ShapeNamed(f.Shape)
+		return walkFields(s.Fields, o, visit)
+	}
+	return visit(f, v)
+}
