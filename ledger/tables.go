@@ -77,5 +77,6 @@ type Carry struct {
 type Passes struct {
 	Quantity        string
 	AtMost, AtLeast *int64
+	Also            []Passes // how the check itself must be made to pass at all: a coupon of 24 h
 	Source          string
 }
