@@ -150,7 +150,7 @@ var elementWords = listed("elements", commonPractice, []Word{
 	{Name: "side-wall-head", Means: "the upper 300 mm of a side wall", Carries: carries("", "thickness width")},
 	{Name: "front-wall-skin", Means: "the skin of the front wall", Carries: carries("", "thickness width")},
 	{Name: "rear-wall-skin", Means: "the skin of the rear wall", Carries: carries("", "thickness width")},
-	{Name: "tie-in", Means: "where new work meets what was left", Carries: carries("", "thickness width")},
+	{Name: "tie-in", Says: "tie-in", Means: "where new work meets what was left", Carries: carries("", "thickness width")},
 	{Name: "seam", Means: "a lap welded, glued or taped; usual lap 75 mm, weld at least 38 mm from memory", Carries: carries("", "overlap length")},
 	{Name: "deck-joint", Means: "where two deck panels meet", Carries: carries("", "gap height")},
 	{Name: "roof-vent", Means: "a vent in the roof with a lid", Carries: carries("", "clear flange height")},
@@ -173,7 +173,7 @@ var elementWords = listed("elements", commonPractice, []Word{
 var layerWords = listed("layers", ownWord, []Word{
 	{Name: "coating", Means: "what was rolled or sprayed on the outside"},
 	{Name: "membrane", Means: "the sheet that sheds the water"},
-	{Name: "over-deck", Means: "a deck laid over an older roof"},
+	{Name: "over-deck", Says: "over-deck", Means: "a deck laid over an older roof"},
 	{Name: "skin", Means: "metal or glass-fibre sheet, or an old membrane under an over-deck"},
 	{Name: "deck", Means: "the boards under the weather skin"},
 	{Name: "core", Means: "foam or batt"},

@@ -19,9 +19,9 @@ var choiceWords = listed("choice", ownWord, []Word{
 })
 
 var promiseWords = listed("promise", ownWord, []Word{
-	{Name: "watertight-membrane", Says: "watertight membrane", Means: "no water through the sheet laid and its welds"},
-	{Name: "watertight-fitting", Says: "watertight fitting", Means: "no water past a fitting and its skirt"},
-	{Name: "watertight-edge", Says: "watertight edge", Means: "no water past an edge or joint"},
+	{Name: "watertight-membrane", Means: "no water through the sheet laid and its welds"},
+	{Name: "watertight-fitting", Means: "no water past a fitting and its skirt"},
+	{Name: "watertight-edge", Means: "no water past an edge or joint"},
 	{Name: "watertight-tie-in", Says: "watertight tie-in", Means: "no water where new work meets what was left"},
 	{Name: "bond", Means: "the hold between glued layers"},
 	{Name: "sound-frame", Means: "no rot and no break in the members renewed"},

@@ -175,6 +175,7 @@ func TestEachWordIsWhole(t *testing.T) {
 			require.NotEmpty(t, w.Means, w.Name)
 			require.False(t, strings.HasSuffix(w.Means, "."), w.Name)
 			require.NotEmpty(t, w.Source, w.Name)
+			require.NotEqual(t, strings.ReplaceAll(w.Name, "-", " "), w.Says, "says no more than its name")
 			found, ok := ledger.WordIn(list, w.Name)
 			require.True(t, ok)
 			require.Equal(t, w, found)
