@@ -1,0 +1,89 @@
+package rules
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"lapmark/ledger/format"
+)
+
+// ErrTyped is a member that the tool fills, typed with another value than the
+// one it has.
+var ErrTyped = errors.New("typed otherwise than it is")
+
+func typedf(text string, args ...any) error {
+	return fmt.Errorf("%w: %s", ErrTyped, fmt.Sprintf(text, args...))
+}
+
+func object(v format.Value) format.Object {
+	o, _ := v.(format.Object)
+	return o
+}
+
+// Fill fills what the tool fills in a draft of a known coach: limits and
+// passes of checks, dose and earliest of a release, holder and places of a
+// decision, a tag, the lists of a certificate. It changes the body of the
+// draft. The error is ErrTyped, or what keeps a release from being reckoned.
+func Fill(c Case) error {
+	if err := fillResults(c.Act); err != nil {
+		return err
+	}
+	switch c.Act.Kind {
+	case "finding":
+		fillTag(c, "F%d")
+	case "decision":
+		return fillDecision(c)
+	case "cure":
+		return fillCure(c)
+	case "certificate":
+		return FillCertificate(c)
+	}
+	return nil
+}
+
+// fillTag gives the next free tag of a form.
+func fillTag(c Case, form string) {
+	if _, said := c.Act.Body["tag"]; said {
+		return
+	}
+	for n := 1; ; n++ {
+		tag := fmt.Sprintf(form, n)
+		if _, taken := c.Replay.Tagged(tag); !taken {
+			c.Act.Body["tag"] = tag
+			return
+		}
+	}
+}
+
+func fillDecision(c Case) error {
+	holder := c.Replay.Holder()
+	if _, said := c.Act.Body["holder"]; !said {
+		c.Act.Body["holder"] = holder
+	}
+	if _, said := c.Act.Body["places"]; said {
+		return nil
+	}
+	var places format.Array
+	for _, no := range c.Act.Refs("answers") {
+		if a := c.Replay.Act(no); a != nil {
+			list, _ := a.Body["places"].(format.Array)
+			for _, p := range list {
+				if !slices.ContainsFunc(places, func(q format.Value) bool { return same(p, q) }) {
+					places = append(places, p)
+				}
+			}
+		}
+	}
+	if places == nil {
+		return typedf("the entries it answers name no place: say at which place")
+	}
+	c.Act.Body["places"] = places
+	return nil
+}
+
+func same(a, b format.Value) bool {
+	x, err := format.Encode(a)
+	y, err2 := format.Encode(b)
+	return err == nil && err2 == nil && string(x) == string(y)
+}

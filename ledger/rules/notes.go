@@ -1,0 +1,125 @@
+package rules
+
+import (
+	"errors"
+
+	"lapmark/ledger"
+	"lapmark/ledger/format"
+	"lapmark/ledger/vin"
+)
+
+const (
+	keyNoIntake  = "no-intake"
+	keyVinForm   = "vin-form"
+	keyVinCheck  = "vin-check"
+	keyBarred    = "correction-barred"
+	keyMeasured  = "not-measured"
+	saysNoIntake = "This coach has no intake yet. Take it in first."
+)
+
+var noteRules = []Rule{
+	{Key: keyLogGap, Kinds: []string{"cure"}, Sentences: []string{saysGapLow, saysGapLost}, Look: logGap},
+	{
+		Key: keyNoIntake, Sentences: []string{saysNoIntake},
+		Look: func(c Case) []Outcome {
+			if c.Replay != nil || c.Act.Kind == "intake" {
+				return nil
+			}
+			return []Outcome{{Rule: keyNoIntake, Degree: Refused, Sentence: saysNoIntake}}
+		},
+	},
+	{Key: keyVinForm, Kinds: []string{"intake"}, Sentences: []string{saysVinForm}, Look: vinForm},
+	{Key: keyVinCheck, Kinds: []string{"intake"}, Sentences: []string{saysVinCheck, saysNoDigit}, Look: vinCheck},
+	{Key: keyBarred, Kinds: []string{"correction"}, Sentences: []string{saysBarred}, Look: correctionBarred},
+	{
+		Key: keyMeasured, Kinds: []string{"check", "work", "finding"}, Sentences: []string{saysNoCheck},
+		Look: notMeasured,
+	},
+}
+
+const (
+	saysVinForm = "A VIN has 17 characters and no I, O or Q; this has {n}: {vin}. " +
+		"Older or other plate: give it as serial."
+	saysVinCheck = "Position 9 should be {want}, the VIN says {is}. Read the plate again: {vin}."
+	saysNoDigit  = "This VIN has no check digit."
+	saysBarred   = "Entry {n} is a {kind}; it is not corrected. Write a new one."
+	saysNoCheck  = "A {check} without {quantity} is not a check."
+)
+
+func vinForm(c Case) []Outcome {
+	plate := c.Act.Text("vin")
+	var bad *vin.FormError
+	if plate == "" || !errors.As(vin.Form(plate), &bad) {
+		return nil
+	}
+	n := ledger.Decimal(int64(bad.Count)) + " characters"
+	if bad.Bad != 0 && bad.Count == vin.Length {
+		n = "a " + string(bad.Bad)
+	}
+	return []Outcome{{Rule: keyVinForm, Degree: Refused, Sentence: fill(saysVinForm, n, plate)}}
+}
+
+// vinCheck compares position 9 (49 CFR 565.15(c)).
+func vinCheck(c Case) []Outcome {
+	plate := c.Act.Text("vin")
+	if plate == "" || vin.Form(plate) != nil {
+		return nil
+	}
+	switch r := vin.Check(plate); {
+	case !r.HasDigit:
+		return []Outcome{{Rule: keyVinCheck, Degree: Noted, Sentence: saysNoDigit}}
+	case !r.Good:
+		return []Outcome{{
+			Rule: keyVinCheck, Degree: Stopped, Sentence: fill(saysVinCheck, string(r.Want), string(r.Is), plate),
+		}}
+	}
+	return nil
+}
+
+func correctionBarred(c Case) []Outcome {
+	if c.Replay == nil {
+		return nil
+	}
+	for _, no := range c.Act.Refs("answers") {
+		if a := c.Replay.Act(no); a != nil && ledger.Barred(a.Kind) {
+			return []Outcome{{Rule: keyBarred, Degree: Refused, Sentence: fill(saysBarred, no.String(), a.Kind)}}
+		}
+	}
+	return nil
+}
+
+// notMeasured refuses a check without a quantity that it cannot do without.
+func notMeasured(c Case) []Outcome {
+	var out []Outcome
+	for _, o := range ledger.Objects(c.Act.Body["results"]) {
+		name := text(o, "check")
+		w, ok := ledger.WordIn("checks", name)
+		if !ok || excused(name, o) {
+			continue
+		}
+		values := object(o["values"])
+		for _, carry := range w.Carries {
+			if _, there := values[carry.Quantity]; carry.Must && !there {
+				out = append(out, Outcome{
+					Rule: keyMeasured, Degree: Refused,
+					Sentence: fill(saysNoCheck, ledger.Said("checks", name), carry.Quantity),
+				})
+			}
+		}
+	}
+	return out
+}
+
+// excused says where a check needs no number: the way in of the water shown,
+// or what failed instead of a peel.
+func excused(check string, o format.Object) bool {
+	_, cameIn := o["came-in"]
+	_, failure := o["failure"]
+	switch check {
+	case "hose":
+		return cameIn
+	case "weld-strip", "peel-in-place":
+		return failure
+	}
+	return false
+}

@@ -1,0 +1,153 @@
+package rules
+
+import (
+	"slices"
+	"strings"
+
+	"lapmark/ledger"
+	"lapmark/ledger/format"
+	"lapmark/ledger/place"
+)
+
+// Op is one operation of a work entry: where, in which layers, with which
+// lots.
+type Op struct {
+	Act    *ledger.Act
+	Word   string
+	Object format.Object
+	Places []place.Place
+	Names  string
+	Lots   []string
+}
+
+// Ops returns the operations of a work entry in their order.
+func Ops(a *ledger.Act) []Op {
+	var out []Op
+	for _, o := range ledger.Objects(a.Body["ops"]) {
+		op := Op{Act: a, Word: text(o, "op"), Object: o, Places: ledger.PlacesOf(o["places"]), Names: text(o, "names")}
+		for _, use := range ledger.Objects(o["uses"]) {
+			op.Lots = append(op.Lots, text(use, "lot"))
+		}
+		out = append(out, op)
+	}
+	return out
+}
+
+// notClosing are the operations that close nothing.
+var notClosing = []string{
+	"tarp", "open-up", "take-off-fitting", "dry-out", "strip", "strip-sealant", "cut-out", "treat", "prime", "press",
+}
+
+// Closed returns the operations of closed work in the house's own entries, in
+// the order of the chain: state closed, and not one that closes nothing.
+func Closed(r *ledger.Replay) []Op {
+	var out []Op
+	for _, a := range r.Acts {
+		if a.Kind != "work" || !a.Counts || !a.House || a.Text("state") != "closed" {
+			continue
+		}
+		for _, op := range Ops(a) {
+			if !slices.Contains(notClosing, op.Word) {
+				out = append(out, op)
+			}
+		}
+	}
+	return out
+}
+
+// Spot is a place worked out: its region, and the layers it names (none: any).
+type Spot struct {
+	Place  place.Place
+	Region place.Region
+	Layers []string
+}
+
+// Over says whether two spots share area and, where both name layers, a layer.
+// For closed work and findings coating, membrane and skin are one layer.
+func (s Spot) Over(o Spot) bool {
+	return sharesLayer(s.Layers, o.Layers) && s.Region.Overlaps(o.Region)
+}
+
+func sharesLayer(a, b []string) bool {
+	if len(a) == 0 || len(b) == 0 {
+		return true
+	}
+	for _, x := range a {
+		for _, y := range b {
+			if weather(x) == weather(y) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// weather is the one name of the layers that count as one.
+func weather(layer string) string {
+	if layer == "coating" || layer == "skin" {
+		return "membrane"
+	}
+	return layer
+}
+
+// spots works out the places of an act, each with its own layers or the usual
+// ones. Places that cannot be worked out yet are left out; missing says so.
+func spots(r *ledger.Replay, a *ledger.Act, places []place.Place, usual []string) (out []Spot, missing error) {
+	for _, p := range places {
+		region, err := r.Region(a, []place.Place{p})
+		if err != nil {
+			missing = err
+			continue
+		}
+		layers := p.Layers
+		if len(layers) == 0 {
+			layers = usual
+		}
+		out = append(out, Spot{Place: p, Region: region, Layers: layers})
+	}
+	return out, missing
+}
+
+func (op Op) spots(r *ledger.Replay) []Spot {
+	w, _ := ledger.WordIn("operations", op.Word)
+	out, _ := spots(r, op.Act, op.Places, w.Layers)
+	return out
+}
+
+func overAny(a, b []Spot) bool {
+	for _, x := range a {
+		for _, y := range b {
+			if x.Over(y) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func union(list []Spot) place.Region {
+	var out place.Region
+	for _, s := range list {
+		out = out.Union(s.Region)
+	}
+	return out
+}
+
+func join(list []string) string { return strings.Join(list, "; ") }
+
+// sayRegion says a region by its rectangles, at most three.
+func sayRegion(r *ledger.Replay, region place.Region) string {
+	deck := r.Roof().Deck
+	var out []string
+	for _, cell := range region.Cells() {
+		says := ledger.SayRect(cell.Box, deck)
+		if cell.Plane != place.RoofPlane {
+			says = strings.ReplaceAll(string(cell.Plane), "-", " ") + " " + says
+		}
+		out = append(out, says)
+	}
+	if len(out) > 3 {
+		out = append(out[:3], "and "+ledger.Decimal(int64(len(out)-3))+" more")
+	}
+	return join(out)
+}

@@ -1,0 +1,132 @@
+// Package rules is the trade's judgement over a note before it is inked: what
+// is noted, what is stopped unless a reason is given, what is refused. Each
+// rule is declared once, with its key word and its sentence.
+//
+// A rule reads the replayed coach, the draft and the shop's limits, nothing
+// else.
+package rules
+
+import (
+	"strings"
+
+	"lapmark/ledger"
+	"lapmark/ledger/day"
+	"lapmark/ledger/format"
+)
+
+// Degree is what a rule does with a note.
+type Degree int
+
+// Noted: written, and the sentence is shown for ever. Stopped: written only
+// with a reason. Refused: not written.
+const (
+	Noted Degree = iota
+	Stopped
+	Refused
+)
+
+// String is the word for a degree.
+func (d Degree) String() string { return [...]string{"noted", "stopped", "refused"}[d] }
+
+// Outcome is one thing a rule says of a note.
+type Outcome struct {
+	Rule     string
+	Degree   Degree
+	Sentence string
+	Mend     string // the one mend that is always right, if there is one
+}
+
+// Case is what a rule looks at.
+type Case struct {
+	Replay *ledger.Replay // nil where the coach has no ledger yet
+	Act    *ledger.Act    // the draft, with numbers for tags
+	Zone   string         // offset of the shop's clock on the day of the note
+	Limits Limits
+	Taken  func(certificate string) (coach string, taken bool) // asks the shop's book
+}
+
+// Limits are the shop's limits that these rules use, in mm and days.
+type Limits struct {
+	Margin int64 // round a left trouble; common practice, no source
+}
+
+// UsualLimits are the defaults.
+func UsualLimits() Limits { return Limits{Margin: 300} }
+
+// Rule is one rule, declared once.
+type Rule struct {
+	Key       string
+	Kinds     []string // the kinds of entry it looks at; none: all
+	Sentences []string // the sentence, and second forms; {} are blanks
+	Look      func(Case) []Outcome
+}
+
+// Rules returns all rules in the order they are asked.
+func Rules() []Rule { return append(append([]Rule{}, noteRules...), certifyRules...) }
+
+// Ask asks every rule that looks at the kind of the draft. An outcome that is
+// stopped and has its reason in the note is no longer in the answer.
+func Ask(c Case) []Outcome {
+	var out []Outcome
+	for _, r := range Rules() {
+		if len(r.Kinds) > 0 && !contains(r.Kinds, c.Act.Kind) {
+			continue
+		}
+		for _, o := range r.Look(c) {
+			if o.Degree == Stopped && overridden(c.Act, o.Rule) {
+				continue
+			}
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+func contains(list []string, s string) bool {
+	for _, one := range list {
+		if one == s {
+			return true
+		}
+	}
+	return false
+}
+
+func overridden(a *ledger.Act, rule string) bool {
+	for _, o := range ledger.Objects(a.Body["overrides"]) {
+		if o["rule"] == rule {
+			return true
+		}
+	}
+	return false
+}
+
+// fill puts values into the blanks of a sentence, in their order.
+func fill(sentence string, values ...string) string {
+	var out strings.Builder
+	for {
+		before, rest, ok := strings.Cut(sentence, "{")
+		out.WriteString(before)
+		if !ok {
+			return out.String()
+		}
+		_, after, _ := strings.Cut(rest, "}")
+		if len(values) > 0 {
+			out.WriteString(values[0])
+			values = values[1:]
+		}
+		sentence = after
+	}
+}
+
+func text(o format.Object, name string) string {
+	s, _ := o[name].(string)
+	return s
+}
+
+func dayOf(s string) day.Day {
+	d, err := day.Parse(s)
+	if err != nil {
+		return day.Day{}
+	}
+	return d
+}
