@@ -191,6 +191,9 @@ func TestHoldsWithinTheTape(t *testing.T) {
 	} {
 		require.Equal(t, c.held, closed.Holds(work(t, roof, c.place), 10), "%+v", c.place)
 	}
+	patch := work(t, roof, field(Over(3700, 4000), Over(-1100, 500)))
+	require.True(t, patch.Holds(work(t, roof, Place{Shape: Spot, Aft: At(3985), Off: At(-1090)}), 10))
+	require.False(t, patch.Holds(work(t, roof, Place{Shape: Spot, Aft: At(3986), Off: At(-1090)}), 10))
 	inner := work(t, roof, field(Over(3700, 7400), Over(-1089, 500)))
 	over := work(t, roof, Place{Shape: Spot, Aft: At(5000), Off: At(-1090)})
 	require.False(t, inner.Holds(over, 10), "11 mm short of the side")
