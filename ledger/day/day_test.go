@@ -2,6 +2,7 @@ package day
 
 import (
 	"encoding/csv"
+	"math"
 	"os"
 	"strconv"
 	"strings"
@@ -149,8 +150,8 @@ func TestPrinted(t *testing.T) {
 	require.Equal(t, "3 May 2020", parse(t, "2020-05-03").Short())
 	require.Empty(t, Day{}.String()+Day{}.Long()+Day{}.Short())
 	require.True(t, d.Before(d.AddDays(1)) && d.After(d.AddDays(-1)) && d.Compare(d) == 0)
-	require.Equal(t, "9999-12-31", d.AddDays(1<<40).String())
-	require.Equal(t, "0001-01-01", d.AddDays(-1<<40).String())
+	require.Equal(t, "9999-12-31", d.AddDays(math.MaxInt).String())
+	require.Equal(t, "0001-01-01", d.AddDays(math.MinInt).String())
 	require.True(t, Day{}.AddDays(7).IsZero())
 }
 
