@@ -91,6 +91,9 @@ func TestWriteAndUnlock(t *testing.T) {
 	info, err := os.Stat(path)
 	require.NoError(t, err)
 	require.Equal(t, fs.FileMode(0o600), info.Mode().Perm())
+	info, err = os.Stat(path + ".pub")
+	require.NoError(t, err)
+	require.Equal(t, fs.FileMode(0o644), info.Mode().Perm())
 	public, err := os.ReadFile(path + ".pub")
 	require.NoError(t, err)
 	require.Equal(t, houseLine+"\n", string(public))
@@ -156,6 +159,7 @@ func TestUnlockRefuses(t *testing.T) {
 	require.NoError(t, os.WriteFile(big, make([]byte, 1<<20), 0o600))
 	_, err = keyring.Unlock(big, []byte("tar and slate"))
 	require.ErrorIs(t, err, keyring.ErrNotKeyFile)
+	require.ErrorContains(t, err, "more than 65536 bytes")
 }
 
 func TestUnlockRefusesAKeyWithoutPassphrase(t *testing.T) {

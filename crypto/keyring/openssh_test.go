@@ -79,7 +79,7 @@ func TestWeReadKeyFilesOfOpenSSH(t *testing.T) {
 
 	_, err = keyring.Unlock(make("ed25519", ""), []byte("tar and slate"))
 	require.ErrorIs(t, err, keyring.ErrUnprotected)
-	_, err = keyring.Unlock(make("ecdsa", "tar and slate"), []byte("tar and slate"))
+	_, err = keyring.Unlock(make("ecdsa", "tar and slate"), []byte("not tried"))
 	require.ErrorIs(t, err, keyring.ErrNotEd25519)
 	_, err = keyring.Unlock(make("ecdsa", "tar and slate", "-m", "PEM"), []byte("tar and slate"))
 	require.ErrorIs(t, err, keyring.ErrNotKeyFile)

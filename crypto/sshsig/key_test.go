@@ -1,6 +1,7 @@
 package sshsig_test
 
 import (
+	"bytes"
 	"crypto/ed25519"
 	"crypto/sha256"
 	"encoding/binary"
@@ -45,9 +46,9 @@ func keyFrom(number uint64) sshsig.PublicKey {
 // is of mixed order; Go's ed25519 and ssh-keygen take it. The point of order 8
 // is that of row SIG-021 of signatures.csv (filippo.io/edwards25519).
 func TestKeysOfMixedOrderAreRefused(t *testing.T) {
-	bytes, err := hex.DecodeString("c7176a703d4dd84fba3c0b760d10670f2a2053fa2c39ccc64ec7fd7792ac037a")
+	known, err := hex.DecodeString("c7176a703d4dd84fba3c0b760d10670f2a2053fa2c39ccc64ec7fd7792ac037a")
 	require.NoError(t, err)
-	eighth, err := new(edwards25519.Point).SetBytes(bytes)
+	eighth, err := new(edwards25519.Point).SetBytes(known)
 	require.NoError(t, err)
 	for number := range uint64(4) {
 		key := keyFrom(number)
@@ -62,6 +63,30 @@ func TestKeysOfMixedOrderAreRefused(t *testing.T) {
 		point.Add(point, eighth)
 		require.Equal(t, key, sshsig.PublicKey(point.Bytes()), "eight times around")
 	}
+}
+
+// Every way of writing a point that is not the canonical one (RFC 8032 section
+// 5.1.3): y from p to 2^255-1, p = 2^255-19, and -0 for the x of the identity.
+// None of these points is of prime order, so only the reason tells that this
+// was looked at.
+func TestKeysNotWrittenCanonicallyAreRefused(t *testing.T) {
+	keys := []sshsig.PublicKey{{0: 1, 31: 0x80}}
+	for low := byte(0xED); low != 0; low++ {
+		for _, sign := range []byte{0, 0x80} {
+			key := sshsig.PublicKey(bytes.Repeat([]byte{0xFF}, 32))
+			key[0], key[31] = low, 0x7F|sign
+			keys = append(keys, key)
+		}
+	}
+	points := 0
+	for _, key := range keys {
+		require.ErrorIs(t, key.Check(), sshsig.ErrWeakKey)
+		if _, err := new(edwards25519.Point).SetBytes(key[:]); err == nil {
+			points++
+			require.ErrorContains(t, key.Check(), "canonically")
+		}
+	}
+	require.NotZero(t, points)
 }
 
 // Any 32 bytes: Check agrees with [L]A reckoned by doubling and adding.
