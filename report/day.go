@@ -1,0 +1,61 @@
+package report
+
+import (
+	"fmt"
+	"time"
+)
+
+// Day is a calendar day at the shop's place.
+type Day struct {
+	Year  int
+	Month time.Month
+	Date  int
+}
+
+// NewDay reads a day written YYYY-MM-DD.
+func NewDay(iso string) (Day, error) {
+	t, err := time.Parse("2006-01-02", iso)
+	if err != nil {
+		return Day{}, fmt.Errorf("no day: %q", iso)
+	}
+	return Day{t.Year(), t.Month(), t.Day()}, nil
+}
+
+// Long is the day in a sentence: "24 April 2020".
+func (d Day) Long() string { return fmt.Sprintf("%d %s %d", d.Date, d.Month, d.Year) }
+
+// Short is the day in a table: "24 Apr 2020".
+func (d Day) Short() string {
+	return fmt.Sprintf("%d %s %d", d.Date, d.Month.String()[:3], d.Year)
+}
+
+// beside is the day in a sentence that has just named another: the year is
+// left out where it is the same.
+func (d Day) beside(other Day) string {
+	if d.Year == other.Year {
+		return fmt.Sprintf("%d %s", d.Date, d.Month)
+	}
+	return d.Long()
+}
+
+// Moment is a day and the time on the clock at the shop's place.
+type Moment struct {
+	Day          Day
+	Hour, Minute int
+}
+
+// Short is the moment in a table: "13 Apr 2020 12:28".
+func (m Moment) Short() string {
+	return fmt.Sprintf("%s %02d:%02d", m.Day.Short(), m.Hour, m.Minute)
+}
+
+// after tells whether a day comes later than another.
+func (d Day) after(other Day) bool {
+	if d.Year != other.Year {
+		return d.Year > other.Year
+	}
+	if d.Month != other.Month {
+		return d.Month > other.Month
+	}
+	return d.Date > other.Date
+}

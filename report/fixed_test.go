@@ -1,0 +1,111 @@
+package report_test
+
+import (
+	"encoding/csv"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"lapmark/report"
+)
+
+// blanks are what stands in braces in a fixed sentence.
+var blanks = regexp.MustCompile(`\{[^{}]*\}`)
+
+// testdata/fixed.txt is the list of sentences that was agreed on, typed apart
+// from the program: key, whether a shop may change it, the sentence with its
+// blanks empty.
+func TestFixedSentencesWordForWord(t *testing.T) {
+	content, err := os.ReadFile("testdata/fixed.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	agreed := map[string][]string{}
+	for _, line := range strings.Split(strings.TrimSpace(string(content)), "\n") {
+		part := strings.Split(line, "\t")
+		agreed[part[0]] = part[1:]
+	}
+	seen := map[string]bool{}
+	for _, s := range report.Fixed() {
+		if seen[s.Key] {
+			t.Errorf("%s stands twice", s.Key)
+		}
+		seen[s.Key] = true
+		want, ok := agreed[s.Key]
+		if !ok {
+			if !strings.HasPrefix(s.Key, "us-") {
+				t.Errorf("%s was not agreed on", s.Key)
+			}
+			continue
+		}
+		if got := blanks.ReplaceAllString(s.Says, "{}"); got != want[1] {
+			t.Errorf("%s says\n%s\nnot\n%s", s.Key, got, want[1])
+		}
+		if s.Changeable != (want[0] == "changeable") {
+			t.Errorf("%s: changeable %v", s.Key, s.Changeable)
+		}
+	}
+	for key := range agreed {
+		if !seen[key] {
+			t.Errorf("%s is missing", key)
+		}
+	}
+}
+
+// column reads one column of a table of reference values by the row's id.
+func column(t *testing.T, file, name string) map[string]string {
+	t.Helper()
+	f, err := os.Open("../testdata/reference/" + file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := map[string]string{}
+	for i, head := range rows[0] {
+		if head == name {
+			for _, row := range rows[1:] {
+				out[row[0]] = row[i]
+			}
+		}
+	}
+	return out
+}
+
+// The three sentences prescribed by 16 CFR 701.3(a)(7) to (9), letter by
+// letter as published reprints have them.
+func TestPrescribedSentences(t *testing.T) {
+	published := column(t, "warranty_disclosures.csv", "value")
+	for id, key := range map[string]string{"WAR-US-7": "us-implied", "WAR-US-8": "us-consequential", "WAR-US-9": "us-rights"} {
+		if got := report.FixedSays(key); got != published[id] || got == "" {
+			t.Errorf("%s says\n%s\nnot\n%s", key, got, published[id])
+		}
+	}
+}
+
+// Every kind of danger in the table of cautions (29 CFR 1926.501, 1910.1000;
+// EPA 402-K-01-001 and others) that a roof's papers warn of is named.
+func TestCautionsNamed(t *testing.T) {
+	every := report.FixedSays("care")
+	work := every + report.FixedSays("care-work")
+	words := map[string][]string{
+		"fall": {every, "guard the edge"}, "isocyanate": {work, "Isocyanates"}, "solvent": {work, "solvents"}, "mould": {work, "Mould"},
+		"dust": {work, "glass-fibre"}, "lead": {work, "old paint"}, "hot air": {work, "fire watch"}, "electrical": {every, "mains off"},
+		"gas": {every, "gas shut"},
+	}
+	for id, kind := range column(t, "cautions.csv", "inputs") {
+		if w, ok := words[kind]; ok && !strings.Contains(w[0], w[1]) {
+			t.Errorf("%s: %s is not named", id, kind)
+		}
+	}
+}
+
+func TestFill(t *testing.T) {
+	if got := report.Fill("{a} of {b}, {c}", "a", "1", "b", "{a}"); got != "1 of {a}, {c}" {
+		t.Errorf("%q", got)
+	}
+}

@@ -1,0 +1,59 @@
+package report
+
+import "strconv"
+
+// lastPageHeads are the headings of the upper half of the last page.
+var lastPageHeads = []Sentence{
+	{"head-check", "How to check this paper"},
+	{"head-shows", "What the signature shows"},
+	{"head-care", "Take care"},
+}
+
+// lastPageSays is a heading of the last page or a fixed sentence.
+func lastPageSays(key string) string {
+	for _, h := range lastPageHeads {
+		if h.Key == key {
+			return h.Says
+		}
+	}
+	return FixedSays(key)
+}
+
+// checking are the blocks that say to people other than the holder how to
+// check the paper, what its signature shows, and what to take care of. says
+// gives the sentences by key.
+func checking(says func(key string) string, upTo int, advice string, cares ...string) []Block {
+	shows := Fill(says("shows"), "n", strconv.Itoa(upTo), "advice", advice)
+	blocks := []Block{
+		heading(says("head-check")),
+		Paragraph{Spans: plainly(says("alone"))},
+		List{Numbered: true, Items: [][]Span{
+			marked(says("check-file"), marking{"lapmark verify", Mono}),
+			plainly(says("check-older")),
+			plainly(says("check-call")),
+		}},
+		heading(says("head-shows")),
+		Paragraph{Spans: plainly(shows)},
+		heading(says("head-care")),
+	}
+	for _, c := range cares {
+		blocks = append(blocks, Paragraph{Spans: plainly(says(c))})
+	}
+	return blocks
+}
+
+// later says up to which entry a paper is complete.
+func later(text string, h PaperHead) []Span {
+	n := strconv.Itoa(h.UpTo)
+	return marked(Fill(text, "n", n, "day", h.UpToDay.Long()), marking{"entry " + n, Bold})
+}
+
+// foot is the foot box: which entry this paper is ("Q-0007 is"), up to where it
+// is complete, the head code.
+func foot(paperIs, laterSays string, h PaperHead) []FootCell {
+	return []FootCell{
+		{Label: paperIs, Says: []Span{{Text: Bind("entry " + strconv.Itoa(h.GivenOut)), Style: Bold}}},
+		{Label: "complete up to", Says: later(laterSays, h)},
+		{Label: "head code, to read aloud", Says: []Span{{Text: unbroken(h.Code), Style: Mono}}},
+	}
+}

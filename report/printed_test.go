@@ -1,0 +1,396 @@
+package report_test
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"sort"
+	"strconv"
+	"strings"
+	"testing"
+
+	"lapmark/report"
+	"lapmark/report/pdf"
+)
+
+// print renders a paper.
+func print(t testing.TB, p report.Paper, size report.Size) []byte {
+	t.Helper()
+	out, err := pdf.Render(p, pdf.Options{Size: size, Made: made()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// tool runs an outside program on a printed paper and returns what it says.
+// Where it is not installed the test is passed over, but not on the machine
+// that has to have it.
+func tool(t *testing.T, paper []byte, name string, args ...string) string {
+	t.Helper()
+	if _, err := exec.LookPath(name); err != nil {
+		if os.Getenv("CI") != "" {
+			t.Fatalf("%s is not installed", name)
+		}
+		t.Skipf("%s is not installed", name)
+	}
+	file := filepath.Join(t.TempDir(), "paper.pdf")
+	if err := os.WriteFile(file, paper, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for i, a := range args {
+		if a == "PAPER" {
+			args[i] = file
+		}
+	}
+	var stderr bytes.Buffer
+	cmd := exec.Command(name, args...)
+	cmd.Stderr = &stderr
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatalf("%s %v: %v\n%s%s", name, args, err, out, stderr.String())
+	}
+	return string(out)
+}
+
+// papers are those that the tests print: Q-0007 in both copies, with few and
+// many lines, with inches, and the findings.
+func papers(t testing.TB) map[string]report.Paper {
+	t.Helper()
+	passOn := q7Facts(t)
+	passOn.Copy, passOn.Units = report.PassOnCopy, report.Both
+	crowded := manyLines(t, 12)
+	crowded.Shop.Name = "Quillstead Roof Works and Sons, Coach Builders and Roofers since the Flood of Cold Elm"
+	crowded.Shop.Address += ", behind the old tannery, second yard on the left, County of the Long Fells"
+	crowded.Coach.Model = "Fellside 78 with the long overhang and the second bedroom"
+	crowded.RegionWords = "from 3700 mm aft to the rear, and on the left side from 2100 mm aft as far as the gutter rail goes"
+	crowded.HolderName = "Adela Maximiliane Brunskog-Okonta von und zu Lindqvar of the Fells"
+	crowded.Number = "Q-0007-LONG-NUMBER-OF-A-CERTIFICATE-2020"
+	crowded.Beside = []string{"Q-0003", "Q-0004"}
+	for range 6 {
+		crowded.Left = append(crowded.Left, report.LeftTrouble{Place: "R1", What: "flange 11 of 25 mm", Day: day(t, "2020-03-22"),
+			Consequence: "Water from there may run aft under the skin as far as it likes, number " + strconv.Itoa(len(crowded.Left))})
+	}
+	crowded.Next.KeepAway = append(crowded.Next.KeepAway, strings.Repeat("Nothing that stings or burns. ", 12))
+	return map[string]report.Paper{
+		"Q-0007": q7(t), "pass-on in inches": certificate(t, passOn, q7Terms()), "findings": q7Findings(t),
+		"one line": certificate(t, manyLines(t, 1), q7Terms()), "40 lines": certificate(t, manyLines(t, 40), q7Terms()),
+		"crowded": certificate(t, crowded, q7Terms()),
+	}
+}
+
+// A face ends with the trailer that attachments are appended to, and its page
+// tree is object 1.
+func TestFaceLayout(t *testing.T) {
+	end := regexp.MustCompile(`\ntrailer\n<<\n/Size (\d+)\n/Root (\d+) 0 R\n/Info (\d+) 0 R\n>>\nstartxref\n(\d+)\n%%EOF\n$`)
+	for name, p := range papers(t) {
+		face := print(t, p, report.A4)
+		m := end.FindSubmatch(face)
+		if m == nil {
+			t.Fatalf("%s ends with %q", name, face[len(face)-200:])
+		}
+		number := func(i int) int {
+			n, err := strconv.Atoi(string(m[i]))
+			if err != nil {
+				t.Fatal(err)
+			}
+			return n
+		}
+		if size := number(1); number(2) != size-1 || number(3) != size-2 {
+			t.Errorf("%s: size %s, root %s, info %s", name, m[1], m[2], m[3])
+		}
+		if x := number(4); !bytes.HasPrefix(face[x:], []byte("xref\n0 "+string(m[1])+"\n")) {
+			t.Errorf("%s: no xref at %d", name, x)
+		}
+		if !bytes.Contains(face, []byte("\n1 0 obj\n<</Type /Pages\n")) {
+			t.Errorf("%s: object 1 is not the page tree", name)
+		}
+		if bytes.Contains(face, []byte("lapmark-tail")) || len(face) > 400_000 {
+			t.Errorf("%s: %d bytes", name, len(face))
+		}
+		if streams, packed := bytes.Count(face, []byte("\nstream\n")), bytes.Count(face, []byte("/FlateDecode")); packed < streams*2/3 {
+			t.Errorf("%s: of %d streams %d are compressed", name, streams, packed)
+		}
+	}
+}
+
+// Same paper, same bytes, in both copies.
+func TestSameBytes(t *testing.T) {
+	for name, p := range map[string]report.Paper{"Q-0007": q7(t), "findings": q7Findings(t)} {
+		first := print(t, p, report.A4)
+		for i := range 20 {
+			if !bytes.Equal(first, print(t, p, report.A4)) {
+				t.Fatalf("%s: printing %d is another", name, i)
+			}
+		}
+	}
+}
+
+// qpdf finds nothing wrong, and every font is embedded, as pdffonts says.
+func TestSoundAndEmbedded(t *testing.T) {
+	for name, p := range papers(t) {
+		face := print(t, p, report.Letter)
+		if says := tool(t, face, "qpdf", "--check", "PAPER"); !strings.Contains(says, "No syntax or stream encoding errors found") {
+			t.Errorf("%s: %s", name, says)
+		}
+		fonts := strings.Split(strings.TrimSpace(tool(t, face, "pdffonts", "PAPER")), "\n")[2:]
+		if len(fonts) == 0 {
+			t.Fatalf("%s: no fonts", name)
+		}
+		for _, font := range fonts {
+			if f := strings.Fields(font); len(f) < 6 || f[len(f)-5] != "yes" {
+				t.Errorf("%s: not embedded: %s", name, font)
+			}
+		}
+	}
+}
+
+// close is a text without its spaces: a word wider than its column is cut.
+func close(text string) string { return strings.Join(strings.Fields(text), "") }
+
+// pdftotext finds all words of every block, on A4 and on Letter, in the same
+// lines.
+func TestWordsAndLines(t *testing.T) {
+	for name, p := range papers(t) {
+		a4 := tool(t, print(t, p, report.A4), "pdftotext", "-raw", "PAPER", "-")
+		letter := tool(t, print(t, p, report.Letter), "pdftotext", "-raw", "PAPER", "-")
+		if a4 != letter {
+			t.Errorf("%s: A4 and Letter break otherwise", name)
+		}
+		found := close(a4)
+		for _, s := range p.Sections {
+			for _, b := range s.Blocks {
+				for _, words := range sentencesOf(b) {
+					if !parted(found, words) {
+						t.Errorf("%s: not found: %s", name, words)
+					}
+				}
+			}
+		}
+	}
+}
+
+// sentencesOf are the texts of a block that are set as one.
+func sentencesOf(b report.Block) []string {
+	var out []string
+	add := func(spans []report.Span) {
+		text := ""
+		for i, s := range spans {
+			if s.Right || s.Tick || i > 0 && spans[i-1].Right {
+				out, text = append(out, text), ""
+			}
+			text += s.Text
+		}
+		out = append(out, text)
+	}
+	switch b := b.(type) {
+	case report.Heading:
+		add(b.Spans)
+	case report.Paragraph:
+		add(b.Spans)
+	case report.Note:
+		add(b.Spans)
+	case report.List:
+		for _, item := range b.Items {
+			add(item)
+		}
+	case report.Table:
+		for _, row := range b.Rows {
+			for _, c := range row {
+				if c.Drawing == nil {
+					add(c.Spans)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// parted tells whether a text is there whole or in two pieces: before and after the end
+// of a column or page, or the line beside it.
+func parted(found, text string) bool {
+	words := strings.Fields(text)
+	for i := range words {
+		at := strings.Index(found, strings.Join(words[:i], ""))
+		if at >= 0 && strings.Contains(found[at:], strings.Join(words[i:], "")) {
+			return true
+		}
+	}
+	return len(words) == 0
+}
+
+// letter is one character as mutool sees it.
+type letter struct {
+	page       int
+	font       string
+	size       float64
+	x, y       float64
+	line       string
+	upper, low float64
+}
+
+// letters reads all characters of a paper with mutool.
+func letters(t *testing.T, face []byte) []letter {
+	t.Helper()
+	var doc struct {
+		Pages []struct {
+			Blocks []struct {
+				Lines []struct {
+					Box   string `xml:"bbox,attr"`
+					Fonts []struct {
+						Name  string  `xml:"name,attr"`
+						Size  float64 `xml:"size,attr"`
+						Chars []struct {
+							C string  `xml:"c,attr"`
+							X float64 `xml:"x,attr"`
+							Y float64 `xml:"y,attr"`
+						} `xml:"char"`
+					} `xml:"font"`
+				} `xml:"line"`
+			} `xml:"block"`
+		} `xml:"page"`
+	}
+	if err := xml.Unmarshal([]byte(tool(t, face, "mutool", "draw", "-q", "-F", "stext", "-o", "-", "PAPER")), &doc); err != nil {
+		t.Fatal(err)
+	}
+	var out []letter
+	for i, p := range doc.Pages {
+		for _, b := range p.Blocks {
+			for _, l := range b.Lines {
+				var x0, y0, x1, y1 float64
+				if _, err := fmt.Sscan(l.Box, &x0, &y0, &x1, &y1); err != nil {
+					t.Fatal(err)
+				}
+				text := ""
+				for _, f := range l.Fonts {
+					for _, c := range f.Chars {
+						text += c.C
+					}
+				}
+				for _, f := range l.Fonts {
+					for _, c := range f.Chars {
+						out = append(out, letter{i + 1, f.Name, f.Size, c.X, c.Y, text, y0, y1})
+					}
+				}
+			}
+		}
+	}
+	return out
+}
+
+// Nothing is set smaller than 9.5 pt, drawings included, as mutool measures.
+func TestSmallestType(t *testing.T) {
+	for name, p := range papers(t) {
+		smallest := math.Inf(1)
+		for _, l := range letters(t, print(t, p, report.A4)) {
+			smallest = min(smallest, l.size)
+		}
+		if smallest < 9.495 || smallest > 9.505 {
+			t.Errorf("%s: the smallest type is %.3f pt", name, smallest)
+		}
+	}
+}
+
+// What is not in the warranty stands in the same font, size and column as what
+// is in it, on page one.
+func TestNotInAsLargeAsIn(t *testing.T) {
+	for _, n := range []int{1, 6, 9, 40} {
+		all := letters(t, print(t, certificate(t, manyLines(t, n), q7Terms()), report.A4))
+		look := func(words string) letter {
+			for _, l := range all {
+				if strings.Contains(l.line, words) {
+					return l
+				}
+			}
+			t.Fatalf("%d lines: %q is not there", n, words)
+			return letter{}
+		}
+		in, out := look("stay watertight: the field"), look("holder's wish, and nobody")
+		headIn, headOut := look("In this warranty"), look("Not in this warranty")
+		for _, l := range all {
+			if l.line == "Not in this warranty" && math.Abs(l.size-11.5) < 0.1 {
+				headOut = l
+				break
+			}
+		}
+		if in.font != out.font || in.size != out.size || headIn.font != headOut.font || headIn.size != headOut.size {
+			t.Errorf("%d lines: in %s %.2f, not in %s %.2f", n, in.font, in.size, out.font, out.size)
+		}
+		if out.page != 1 || headOut.page != 1 || math.Abs(headIn.x-headOut.x) > 0.1 {
+			t.Errorf("%d lines: not in stands on page %d at %.1f, in at %.1f", n, out.page, headOut.x, headIn.x)
+		}
+		if last := look("from page 2 on."); last.page != 1 && n < 40 {
+			t.Errorf("%d lines: its end stands on page %d", n, last.page)
+		}
+	}
+}
+
+// Head code and VIN stand on every page, and within 4 mm of no fold: the half
+// and the thirds of the sheet.
+func TestFolds(t *testing.T) {
+	const mm = 72 / 25.4
+	for size, height := range map[report.Size]float64{report.A4: 297, report.Letter: 279.4} {
+		for name, p := range papers(t) {
+			seen := map[string]map[int]bool{"GZ9TF785XEW004137": {}, "VVYF WYAA": {}, "A44K 43EE": {}}
+			pages := 0
+			for _, l := range letters(t, print(t, p, size)) {
+				pages = max(pages, l.page)
+				for mark, on := range seen {
+					if !strings.Contains(l.line, mark) {
+						continue
+					}
+					on[l.page] = true
+					for _, fold := range []float64{height / 2, height / 3, height * 2 / 3} {
+						if l.upper/mm < fold+4 && l.low/mm > fold-4 {
+							t.Fatalf("%s, size %d, page %d: %q stands from %.1f to %.1f mm, the fold is at %.1f", name, size, l.page, mark, l.upper/mm, l.low/mm, fold)
+						}
+					}
+				}
+			}
+			if len(seen["GZ9TF785XEW004137"]) != pages || len(seen["VVYF WYAA"])+len(seen["A44K 43EE"]) != pages {
+				t.Errorf("%s: of %d pages VIN on %d, head code on %d", name, pages, len(seen["GZ9TF785XEW004137"]), len(seen["VVYF WYAA"])+len(seen["A44K 43EE"]))
+			}
+		}
+	}
+}
+
+// Number and unit never part at the end of a line, nor "entry 30", "page 2".
+func TestNothingParts(t *testing.T) {
+	ends := regexp.MustCompile(`(?i)(^|[ (])(\d[\d.,–]*|page|entry|entries|lot)$`)
+	for name, p := range papers(t) {
+		lines := map[string]bool{}
+		for _, l := range letters(t, print(t, p, report.A4)) {
+			lines[l.line] = true
+		}
+		var bad []string
+		for l := range lines {
+			if m := ends.FindString(l); m != "" && len(l) > 40 && !strings.HasSuffix(m, "2020") && !strings.HasSuffix(m, "2021") {
+				bad = append(bad, l)
+			}
+		}
+		sort.Strings(bad)
+		for _, l := range bad {
+			t.Logf("%s: a line ends with a number: %s", name, l)
+			if regexp.MustCompile(`(?i)(page|entry|entries)$`).MatchString(l) {
+				t.Errorf("%s: parts: %s", name, l)
+			}
+		}
+	}
+}
+
+// Everything stands within the text block of 178 × 260 mm.
+func TestWithinTheBlock(t *testing.T) {
+	const mm = 72 / 25.4
+	for name, p := range papers(t) {
+		for _, l := range letters(t, print(t, p, report.A4)) {
+			if l.x/mm < 15.9 || l.x/mm > 194.1 || l.y/mm < 18 || l.y/mm > 278 {
+				t.Fatalf("%s, page %d: %q at %.1f, %.1f mm", name, l.page, l.line, l.x/mm, l.y/mm)
+			}
+		}
+	}
+}
