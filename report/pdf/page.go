@@ -1,0 +1,277 @@
+package pdf
+
+import (
+	"lapmark/report"
+)
+
+// placed is a piece at its place in the text block of a page.
+type placed struct {
+	piece piece
+	x, y  float64
+}
+
+// sheet is one page being filled: its head line and what stands on it.
+type sheet struct {
+	head   string
+	placed []placed
+}
+
+// book is a paper being set: its sheets, and how far the current one is filled.
+type book struct {
+	*setter
+	paper  report.Paper
+	sheets []*sheet
+	// y is where the next block goes on the last sheet, in the text block.
+	y float64
+	// foot is the height of the foot box.
+	foot float64
+	head string
+	// spilt says that the last sheet holds only what had no room before it.
+	spilt bool
+}
+
+// layOut sets a paper on sheets.
+func layOut(p report.Paper, s *setter) *book {
+	b := &book{setter: s, paper: p, head: p.Furniture.Name}
+	b.foot = b.footBox(1, 1).height
+	for i, section := range p.Sections {
+		if section.Head != "" {
+			b.head = section.Head
+		}
+		if i == 0 || section.NewPage && !b.goesOn() {
+			b.newSheet()
+		}
+		b.section(section)
+	}
+	return b
+}
+
+// newSheet begins a page.
+func (b *book) newSheet() {
+	b.sheets = append(b.sheets, &sheet{head: b.head})
+	b.y = b.top()
+	b.spilt = false
+}
+
+// goesOn tells whether a section that begins a page may as well begin on this
+// one: it holds only what was left over, and more than half of it is free.
+func (b *book) goesOn() bool {
+	if !b.spilt || b.y > (b.top()+b.bottom())/2 {
+		return false
+	}
+	b.sheet().head = b.head
+	b.y += 2 * headingGap
+	return true
+}
+
+func (b *book) sheet() *sheet { return b.sheets[len(b.sheets)-1] }
+
+// top is where the body of a sheet begins, bottom where it ends.
+func (b *book) top() float64    { return b.headLine(len(b.sheets)).height + headGap }
+func (b *book) bottom() float64 { return blockHeight - b.foot - footGap }
+
+// section sets one section after what stands already.
+func (b *book) section(s report.Section) {
+	switch {
+	case s.Low > 0:
+		b.low(s)
+	case s.Flow:
+		b.flow(s)
+	default:
+		b.grid(s)
+	}
+}
+
+// column is a stretch of paper that pieces can go down.
+type column struct{ x, y, height float64 }
+
+// put sets pieces down a column.
+func (b *book) put(pieces []piece, c column) {
+	y := c.y
+	for i, p := range pieces {
+		y += gapAbove(pieces, i)
+		b.sheet().placed = append(b.sheet().placed, placed{p, c.x, y})
+		y += p.height
+	}
+}
+
+// down sets pieces over the full width, going on to new sheets as they fill.
+func (b *book) down(pieces []piece) {
+	pieces = loosen(pieces, b.bottom()-b.top())
+	for len(pieces) > 0 {
+		gap := 0.0
+		if b.y > b.top()+0.001 {
+			gap = pieces[0].gap
+		}
+		n := fits(pieces, b.bottom()-b.y-gap)
+		for n > 0 && inFold(pieces[:n], b.y+gap) && b.y+gap+tall(pieces[:n]) < b.bottom() {
+			gap += 0.5
+			n = fits(pieces, b.bottom()-b.y-gap)
+		}
+		if n == 0 && gap == 0 {
+			n = 1
+		}
+		if n == 0 {
+			b.newSheet()
+			continue
+		}
+		b.put(pieces[:n], column{0, b.y + gap, 0})
+		b.y += gap + tall(pieces[:n])
+		if pieces = pieces[n:]; len(pieces) > 0 {
+			b.newSheet()
+		}
+	}
+}
+
+// flow fills the section's columns one after the other; on its last sheet they
+// end at about the same height.
+func (b *book) flow(s report.Section) {
+	var pieces []piece
+	for _, block := range s.Blocks {
+		pieces = append(pieces, b.pieces(block, mm(s.Columns[0]))...)
+	}
+	b.flowPieces(pieces, s)
+}
+
+func (b *book) flowPieces(pieces []piece, s report.Section) {
+	pieces = loosen(pieces, b.bottom()-b.top())
+	for len(pieces) > 0 {
+		height := b.bottom() - b.y
+		if cut := cuts(pieces, len(s.Columns), height); cut[len(cut)-1] == len(pieces) {
+			height = balanced(pieces, len(s.Columns), height)
+		}
+		cut := cuts(pieces, len(s.Columns), height)
+		if cut[len(cut)-1] == 0 {
+			if b.y <= b.top()+0.001 {
+				cut[len(cut)-1] = 1
+			} else {
+				b.newSheet()
+				continue
+			}
+		}
+		x, from, deepest := 0.0, 0, 0.0
+		for i, to := range cut {
+			b.put(pieces[from:to], column{x, b.y, height})
+			deepest = max(deepest, tall(pieces[from:to]))
+			x += mm(s.Columns[i]) + mm(s.Gap)
+			from = to
+		}
+		b.y += deepest
+		if pieces = pieces[from:]; len(pieces) > 0 {
+			b.newSheet()
+		}
+	}
+}
+
+// cuts says behind which piece each of so many columns of a height ends.
+func cuts(pieces []piece, columns int, height float64) []int {
+	out := make([]int, columns)
+	at := 0
+	for i := range out {
+		at += fits(pieces[at:], height)
+		out[i] = at
+	}
+	return out
+}
+
+// balanced is the least height, to half a millimetre, at which the pieces fit.
+func balanced(pieces []piece, columns int, most float64) float64 {
+	height := tall(pieces) / float64(columns)
+	for height < most {
+		if cut := cuts(pieces, columns, height); cut[columns-1] == len(pieces) {
+			return height
+		}
+		height += 0.5
+	}
+	return most
+}
+
+// low sets a section at the lower edge of its page, its columns side by side,
+// its last note on that edge.
+func (b *book) low(s report.Section) {
+	head, columns, tail := b.parted(s)
+	grow := tall(head) + headRoom + tallest(columns)
+	if len(tail) > 0 {
+		grow += tail[0].gap + tall(tail)
+	}
+	height := max(mm(s.Low), grow)
+	edge := b.bottom() + footGap - lowGap
+	for inFold(head, edge-height) {
+		height += 0.5
+	}
+	if edge-height < b.y+headGap && b.y > b.top()+0.001 {
+		b.newSheet()
+	}
+	y := edge - height
+	if y < b.top() {
+		b.y = b.top()
+		b.spill(s, head, columns, tail)
+		return
+	}
+	b.put(head, column{0, y, 0})
+	x := 0.0
+	for i, c := range columns {
+		b.put(c, column{x, y + tall(head) + headRoom, 0})
+		x += mm(s.Columns[i]) + mm(s.Gap)
+	}
+	b.put(tail, column{0, edge - tall(tail), 0})
+	b.y = edge
+}
+
+// headRoom is the room between the heading of a section and its columns.
+const headRoom = 0.2
+
+// spill sets a section that is higher than a page: heading, columns as far as
+// they go, each going on by itself on the next pages.
+func (b *book) spill(s report.Section, head []piece, columns [][]piece, tail []piece) {
+	b.down(head)
+	left := true
+	for left {
+		left = false
+		x, deepest := 0.0, b.y
+		for i, c := range columns {
+			c = loosen(c, b.bottom()-b.top())
+			n := fits(c, b.bottom()-b.y)
+			b.put(c[:n], column{x, b.y, 0})
+			deepest = max(deepest, b.y+tall(c[:n]))
+			columns[i] = c[n:]
+			left = left || len(columns[i]) > 0
+			x += mm(s.Columns[i]) + mm(s.Gap)
+		}
+		b.y = deepest
+		if left {
+			b.newSheet()
+		}
+	}
+	b.down(tail)
+}
+
+// parted sets the blocks of a section apart: those over the full width before
+// the columns, the columns, and those over the full width after them.
+func (b *book) parted(s report.Section) (head []piece, columns [][]piece, tail []piece) {
+	columns = make([][]piece, len(s.Columns))
+	begun := false
+	for _, block := range s.Blocks {
+		in := report.Where(block).Column
+		if in == report.Full {
+			pieces := b.pieces(block, blockWidth)
+			if begun {
+				tail = append(tail, pieces...)
+			} else {
+				head = append(head, pieces...)
+			}
+			continue
+		}
+		begun = true
+		columns[in-1] = append(columns[in-1], b.pieces(block, mm(s.Columns[in-1]))...)
+	}
+	return head, columns, tail
+}
+
+func tallest(columns [][]piece) float64 {
+	most := 0.0
+	for _, c := range columns {
+		most = max(most, tall(c))
+	}
+	return most
+}
