@@ -24,8 +24,10 @@ var counters = map[string]bool{
 }
 
 // shortMonth are the months as tables write them; the year stays with them.
-var shortMonth = map[string]bool{"Jan": true, "Feb": true, "Mar": true, "Apr": true, "May": true, "Jun": true,
-	"Jul": true, "Aug": true, "Sep": true, "Oct": true, "Nov": true, "Dec": true}
+var shortMonth = map[string]bool{
+	"Jan": true, "Feb": true, "Mar": true, "Apr": true, "May": true, "Jun": true,
+	"Jul": true, "Aug": true, "Sep": true, "Oct": true, "Nov": true, "Dec": true,
+}
 
 // Bind joins by U+00A0 what must not part at the end of a line: number and
 // unit, day and month, "page 1", "entry 30", the groups of a telephone number.

@@ -77,12 +77,16 @@ func (p *printer) paper() Paper {
 	for _, key := range []string{"own", "pass-on", "shows-holder", "shows-other", "more-lines", "again-lines"} {
 		p.printed[key] = true
 	}
-	others := Section{NewPage: true, Columns: twoColumns, Gap: 700, Flow: true, Head: name + ", for others",
-		Blocks: checking(p.get, f.Head.UpTo, p.advice(), "care")}
+	others := Section{
+		NewPage: true, Columns: twoColumns, Gap: 700, Flow: true, Head: name + ", for others",
+		Blocks: checking(p.get, f.Head.UpTo, p.advice(), "care"),
+	}
 	next := Section{Columns: nextColumn, Gap: 450, Low: 12400, Blocks: p.nextHand()}
 	_, mark := f.Coach.mark()
-	furniture := Furniture{Shop: f.Shop.Name, Desk: deskLine(f.Shop), Name: name, Mark: mark,
-		Foot: foot(unbroken(f.Number)+" is", p.get("later"), f.Head), Page: "page", Of: "of"}
+	furniture := Furniture{
+		Shop: f.Shop.Name, Desk: deskLine(f.Shop), Name: name, Mark: mark,
+		Foot: foot(unbroken(f.Number)+" is", p.get("later"), f.Head), Page: "page", Of: "of",
+	}
 	holder := Section{NewPage: true, Columns: twoColumns, Gap: 700, Flow: true, Blocks: p.holder()}
 	return Paper{Title: name, Language: "en", Furniture: furniture, Sections: []Section{first, holder, others, next}}
 }

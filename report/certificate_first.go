@@ -46,7 +46,8 @@ func (p *printer) facts() Table {
 	}
 	rows := [][]Cell{
 		{label("coach"), cell(coach), label("certificate"), {Spans: []Span{
-			{Text: unbroken(f.Number), Style: Bold}, {Text: Bind(", " + p.get("given"))}}}},
+			{Text: unbroken(f.Number), Style: Bold}, {Text: Bind(", " + p.get("given"))},
+		}}},
 		{label(markLabel), {Spans: []Span{{Text: mark, Style: Mono}}}, label("first day"), cell(p.get("first-day"))},
 		{label("holder"), cell(holder), label("for"), cell(p.get("for"))},
 	}
@@ -59,8 +60,10 @@ func (p *printer) facts() Table {
 
 // lines is the table of what is in the warranty.
 func (p *printer) lines() Table {
-	t := Table{Place: Place{Column: Second}, Columns: []Width{tagWidth, swatchWidth, Rest},
-		More: []Span{{Text: p.get("more-lines"), Style: Italic}}, Again: []Span{{Text: p.get("again-lines"), Style: Bold}}}
+	t := Table{
+		Place: Place{Column: Second}, Columns: []Width{tagWidth, swatchWidth, Rest},
+		More: []Span{{Text: p.get("more-lines"), Style: Italic}}, Again: []Span{{Text: p.get("again-lines"), Style: Bold}},
+	}
 	for _, l := range p.f.Lines {
 		key := fmt.Sprintf("line-%d", l.Number)
 		tag, swatch := tagDrawing(l.Number), l.Swatch

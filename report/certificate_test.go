@@ -61,8 +61,10 @@ func TestEverySentenceIsPrinted(t *testing.T) {
 			t.Fatal(err)
 		}
 		words := every(p)
-		elsewhere := map[string]bool{"own": copied != report.OwnCopy, "pass-on": copied == report.OwnCopy, "shows-holder": copied != report.OwnCopy,
-			"shows-other": copied == report.OwnCopy, "more-lines": true, "again-lines": true, "later": true}
+		elsewhere := map[string]bool{
+			"own": copied != report.OwnCopy, "pass-on": copied == report.OwnCopy, "shows-holder": copied != report.OwnCopy,
+			"shows-other": copied == report.OwnCopy, "more-lines": true, "again-lines": true, "later": true,
+		}
 		for _, s := range says {
 			want := report.Fill(s.Says, "holder-name", f.HolderName, "n", "53", "advice", map[report.Copy]string{0: "keep this one", 1: "ask for an older one"}[copied])
 			if strings.HasPrefix(s.Key, "exclusion-branch") {
@@ -100,8 +102,10 @@ func TestPassOnNamesNobody(t *testing.T) {
 func TestMissingSentence(t *testing.T) {
 	f := q7Facts(t)
 	says := report.CertificateSentences(f, q7Terms())
-	optional := map[string]bool{"own": false, "pass-on": true, "shows-other": true, "upkeep-rest": true, "dispute": true, "pays-free": true,
-		"pays-not-1": true, "us-consequential": false, "claim-2": true, "claim-3": true, "claim-4": true, "claim-5": true}
+	optional := map[string]bool{
+		"own": false, "pass-on": true, "shows-other": true, "upkeep-rest": true, "dispute": true, "pays-free": true,
+		"pays-not-1": true, "us-consequential": false, "claim-2": true, "claim-3": true, "claim-4": true, "claim-5": true,
+	}
 	for i, s := range says {
 		var missing report.MissingSentence
 		rest := append(append([]report.Sentence(nil), says[:i]...), says[i+1:]...)
@@ -230,37 +234,55 @@ func TestOtherCases(t *testing.T) {
 		"whole deck, one line": {func(f *report.CertificateFacts, _ *report.Terms) {
 			f.WholeDeck, f.ComplementPlaces, f.NotLooked, f.Left, f.OwnWork, f.Overrides = true, "", nil, nil, nil, nil
 			f.RegionWords, f.Lines = "over the whole deck", f.Lines[2:3]
-		}, []string{"for what the one line below says, until 23 April 2030. Only the deck is in it.", "If the frame gives way", "All of it free of charge.",
-			"Nothing has to be kept up: no line asks for it.", "No rule was set aside for this work."}},
+		}, []string{
+			"for what the one line below says, until 23 April 2030. Only the deck is in it.", "If the frame gives way", "All of it free of charge.",
+			"Nothing has to be kept up: no line asks for it.", "No rule was set aside for this work.",
+		}},
 		"plural complement": {func(f *report.CertificateFacts, _ *report.Terms) {
 			f.ComplementWords, f.ComplementMany = "The front and the left half", true
 		}, []string{"The front and the left half are not in it."}},
-		"no sale": {func(f *report.CertificateFacts, _ *report.Terms) { f.Numbers.TransfersMost = 0 },
-			[]string{"the holder of that day, until the coach is sold", "It ends with the first sale."}},
-		"one sale": {func(f *report.CertificateFacts, _ *report.Terms) { f.Numbers.TransfersMost = 1 },
-			[]string{"every owner in turn, through one sale", "It passes on for one sale and ends with the second."}},
+		"no sale": {
+			func(f *report.CertificateFacts, _ *report.Terms) { f.Numbers.TransfersMost = 0 },
+			[]string{"the holder of that day, until the coach is sold", "It ends with the first sale."},
+		},
+		"one sale": {
+			func(f *report.CertificateFacts, _ *report.Terms) { f.Numbers.TransfersMost = 1 },
+			[]string{"every owner in turn, through one sale", "It passes on for one sale and ends with the second."},
+		},
 		"half-yearly, one line": {func(f *report.CertificateFacts, _ *report.Terms) {
 			f.Lines, f.Numbers.UpkeepEveryMonths, f.Numbers.UpkeepMissedMost = f.Lines[:4], 6, 2
 		}, []string{"Asks for upkeep every 6 months.", "Line 4 asks for one look every 6 months", "this line pauses until it is done. Three missed in a row end it."}},
-		"none falls due": {func(f *report.CertificateFacts, _ *report.Terms) { f.Upkeep = nil },
-			[]string{"none falls due before the last day."}},
+		"none falls due": {
+			func(f *report.CertificateFacts, _ *report.Terms) { f.Upkeep = nil },
+			[]string{"none falls due before the last day."},
+		},
 		"no exclusion": {func(f *report.CertificateFacts, _ *report.Terms) { f.Exclusions = nil }, []string{"No cause is left out."}},
 		"standing water": {func(f *report.CertificateFacts, terms *report.Terms) {
 			f.Lines[1].Promise, terms.Limits = "no-standing-water", []report.Limit{{Rule: "standing-water-look", Says: "5 mm 24 h"}}
 		}, []string{"Running off until 23 Apr 2030 no water deeper than 5 mm stands 24 h after rain: the whole field"}},
-		"a newer promise": {func(f *report.CertificateFacts, _ *report.Terms) { f.Lines[1].Promise = "quiet-roof" },
-			[]string{"Quiet-roof until 23 Apr 2030 as the word says: the whole field"}},
-		"EU": {func(f *report.CertificateFacts, terms *report.Terms) { f.Law, terms.Law = report.EU, report.EU },
-			[]string{"Commercial guarantee", "You have legal remedies against the seller, free of charge"}},
+		"a newer promise": {
+			func(f *report.CertificateFacts, _ *report.Terms) { f.Lines[1].Promise = "quiet-roof" },
+			[]string{"Quiet-roof until 23 Apr 2030 as the word says: the whole field"},
+		},
+		"EU": {
+			func(f *report.CertificateFacts, terms *report.Terms) { f.Law, terms.Law = report.EU, report.EU },
+			[]string{"Commercial guarantee", "You have legal remedies against the seller, free of charge"},
+		},
 		"other law": {func(f *report.CertificateFacts, terms *report.Terms) {
 			f.Law, terms.Law, terms.Rights = report.OtherLaw, report.OtherLaw, []string{"Your right to a proper job stands beside it."}
 		}, []string{"Warranty We put", "Your right to a proper job stands beside it."}},
-		"serial": {func(f *report.CertificateFacts, _ *report.Terms) { f.Coach.VIN, f.Coach.Serial = "", "TB78-1133" },
-			[]string{"serial TB78-1133"}},
-		"nothing cured, nothing checked": {func(f *report.CertificateFacts, _ *report.Terms) { f.Cures, f.Checks = nil, nil },
-			[]string{"nothing had to cure", "no check is on record"}},
-		"nothing known of what lies there": {func(f *report.CertificateFacts, _ *report.Terms) { f.Next.Glue, f.Next.KeepAway = "", nil },
-			[]string{"glue nothing of ours", "Nothing is named for what lies here."}},
+		"serial": {
+			func(f *report.CertificateFacts, _ *report.Terms) { f.Coach.VIN, f.Coach.Serial = "", "TB78-1133" },
+			[]string{"serial TB78-1133"},
+		},
+		"nothing cured, nothing checked": {
+			func(f *report.CertificateFacts, _ *report.Terms) { f.Cures, f.Checks = nil, nil },
+			[]string{"nothing had to cure", "no check is on record"},
+		},
+		"nothing known of what lies there": {
+			func(f *report.CertificateFacts, _ *report.Terms) { f.Next.Glue, f.Next.KeepAway = "", nil },
+			[]string{"glue nothing of ours", "Nothing is named for what lies here."},
+		},
 		"falls from the first month to nothing": {func(f *report.CertificateFacts, _ *report.Terms) {
 			l := &f.Lines[1]
 			l.Months, l.Full, l.Floor, l.Shares = 4, 0, 0, []int{1000, 750, 500, 250}
@@ -283,8 +305,10 @@ func TestOtherCases(t *testing.T) {
 func TestFindings(t *testing.T) {
 	p := q7Findings(t)
 	words := every(p)
-	for _, want := range []string{"What we found", "entry day what 1 16 Mar 2020 The coach came in", "15 19 Mar 2020 Not looked at: 0–3700 mm aft, full width.",
-		report.FixedSays("care"), report.FixedSays("care-work"), report.FixedSays("ask-history"), "from 16 March to 19 March 2020"} {
+	for _, want := range []string{
+		"What we found", "entry day what 1 16 Mar 2020 The coach came in", "15 19 Mar 2020 Not looked at: 0–3700 mm aft, full width.",
+		report.FixedSays("care"), report.FixedSays("care-work"), report.FixedSays("ask-history"), "from 16 March to 19 March 2020",
+	} {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q is not in\n%s", want, words)
 		}

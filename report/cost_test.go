@@ -15,8 +15,12 @@ func plainPage(t testing.TB) report.Paper {
 	page := report.Paper{Title: p.Title, Language: p.Language, Furniture: p.Furniture}
 	words := report.Words(p.Sections[2].Blocks)
 	page.Sections = []report.Section{{Blocks: []report.Block{
-		report.Paragraph{Spans: []report.Span{{Text: words}, {Text: " bold", Style: report.Bold},
-			{Text: " italic", Style: report.Italic}, {Text: " mono", Style: report.Mono}}},
+		report.Paragraph{Spans: []report.Span{
+			{Text: words},
+			{Text: " bold", Style: report.Bold},
+			{Text: " italic", Style: report.Italic},
+			{Text: " mono", Style: report.Mono},
+		}},
 	}}}
 	return page
 }

@@ -133,8 +133,10 @@ func (r reading) whatIsCovered() bool {
 	if !r.f.WholeDeck && !r.first("complement") {
 		return false
 	}
-	counted := map[string]int{"not-looked": len(r.f.NotLooked), "left": len(leftTogether(r.f.Left)),
-		"own-work": len(r.f.OwnWork), "another-shop": len(r.f.AnotherShop)}
+	counted := map[string]int{
+		"not-looked": len(r.f.NotLooked), "left": len(leftTogether(r.f.Left)),
+		"own-work": len(r.f.OwnWork), "another-shop": len(r.f.AnotherShop),
+	}
 	for stem, n := range counted {
 		for i := 1; i <= n; i++ {
 			if !r.first(fmt.Sprintf("%s-%d", stem, i)) {

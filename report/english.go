@@ -11,8 +11,10 @@ import (
 
 // inWords is a small number as a word, a larger one in figures.
 func inWords(n int) string {
-	words := [...]string{"no", "one", "two", "three", "four", "five", "six", "seven",
-		"eight", "nine", "ten", "eleven", "twelve"}
+	words := [...]string{
+		"no", "one", "two", "three", "four", "five", "six", "seven",
+		"eight", "nine", "ten", "eleven", "twelve",
+	}
 	if n >= 0 && n < len(words) {
 		return words[n]
 	}
@@ -21,8 +23,10 @@ func inWords(n int) string {
 
 // ordinal is the place in a row as a word: "third", "13th".
 func ordinal(n int) string {
-	words := [...]string{"", "first", "second", "third", "fourth", "fifth", "sixth",
-		"seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth"}
+	words := [...]string{
+		"", "first", "second", "third", "fourth", "fifth", "sixth",
+		"seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth",
+	}
 	if n > 0 && n < len(words) {
 		return words[n]
 	}

@@ -43,8 +43,10 @@ func Findings(f FindingsFacts) Paper {
 	others := checking(lastPageSays, f.Head.UpTo, FixedSays("shows-holder"), "care", "care-work")
 	return Paper{
 		Title: title, Language: "en",
-		Furniture: Furniture{Shop: f.Shop.Name, Desk: deskLine(f.Shop), Name: title, Mark: mark,
-			Foot: foot("this paper is", FixedSays("later"), f.Head), Page: "page", Of: "of"},
+		Furniture: Furniture{
+			Shop: f.Shop.Name, Desk: deskLine(f.Shop), Name: title, Mark: mark,
+			Foot: foot("this paper is", FixedSays("later"), f.Head), Page: "page", Of: "of",
+		},
 		Sections: []Section{
 			{Blocks: blocks},
 			{NewPage: true, Head: title + ", for others", Columns: twoColumns, Gap: 700, Flow: true, Blocks: others},

@@ -1,6 +1,7 @@
 package report_test
 
 import (
+	"bytes"
 	"encoding/csv"
 	"os"
 	"regexp"
@@ -56,12 +57,11 @@ func TestFixedSentencesWordForWord(t *testing.T) {
 // column reads one column of a table of reference values by the row's id.
 func column(t *testing.T, file, name string) map[string]string {
 	t.Helper()
-	f, err := os.Open("../testdata/reference/" + file)
+	content, err := os.ReadFile("../testdata/reference/" + file)
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
+	rows, err := csv.NewReader(bytes.NewReader(content)).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}

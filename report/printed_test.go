@@ -2,8 +2,6 @@ package report_test
 
 import (
 	"bytes"
-	"encoding/xml"
-	"fmt"
 	"math"
 	"os"
 	"os/exec"
@@ -73,8 +71,10 @@ func papers(t testing.TB) map[string]report.Paper {
 	crowded.Number = "Q-0007-LONG-NUMBER-OF-A-CERTIFICATE-2020"
 	crowded.Beside = []string{"Q-0003", "Q-0004"}
 	for range 6 {
-		crowded.Left = append(crowded.Left, report.LeftTrouble{Place: "R1", What: "flange 11 of 25 mm", Day: day(t, "2020-03-22"),
-			Consequence: "Water from there may run aft under the skin as far as it likes, number " + strconv.Itoa(len(crowded.Left))})
+		crowded.Left = append(crowded.Left, report.LeftTrouble{
+			Place: "R1", What: "flange 11 of 25 mm", Day: day(t, "2020-03-22"),
+			Consequence: "Water from there may run aft under the skin as far as it likes, number " + strconv.Itoa(len(crowded.Left)),
+		})
 	}
 	crowded.Next.KeepAway = append(crowded.Next.KeepAway, strings.Repeat("Nothing that stings or burns. ", 12))
 	return map[string]report.Paper{
@@ -222,65 +222,6 @@ func parted(found, text string) bool {
 		}
 	}
 	return len(words) == 0
-}
-
-// letter is one character as mutool sees it.
-type letter struct {
-	page       int
-	font       string
-	size       float64
-	x, y       float64
-	line       string
-	upper, low float64
-}
-
-// letters reads all characters of a paper with mutool.
-func letters(t *testing.T, face []byte) []letter {
-	t.Helper()
-	var doc struct {
-		Pages []struct {
-			Blocks []struct {
-				Lines []struct {
-					Box   string `xml:"bbox,attr"`
-					Fonts []struct {
-						Name  string  `xml:"name,attr"`
-						Size  float64 `xml:"size,attr"`
-						Chars []struct {
-							C string  `xml:"c,attr"`
-							X float64 `xml:"x,attr"`
-							Y float64 `xml:"y,attr"`
-						} `xml:"char"`
-					} `xml:"font"`
-				} `xml:"line"`
-			} `xml:"block"`
-		} `xml:"page"`
-	}
-	if err := xml.Unmarshal([]byte(tool(t, face, "mutool", "draw", "-q", "-F", "stext", "-o", "-", "PAPER")), &doc); err != nil {
-		t.Fatal(err)
-	}
-	var out []letter
-	for i, p := range doc.Pages {
-		for _, b := range p.Blocks {
-			for _, l := range b.Lines {
-				var x0, y0, x1, y1 float64
-				if _, err := fmt.Sscan(l.Box, &x0, &y0, &x1, &y1); err != nil {
-					t.Fatal(err)
-				}
-				text := ""
-				for _, f := range l.Fonts {
-					for _, c := range f.Chars {
-						text += c.C
-					}
-				}
-				for _, f := range l.Fonts {
-					for _, c := range f.Chars {
-						out = append(out, letter{i + 1, f.Name, f.Size, c.X, c.Y, text, y0, y1})
-					}
-				}
-			}
-		}
-	}
-	return out
 }
 
 // Nothing is set smaller than 9.5 pt, drawings included, as mutool measures.

@@ -39,8 +39,10 @@ func q7Facts(t testing.TB) report.CertificateFacts {
 	drawing, legend := plan.Certificate(q7Plan())
 	f := report.CertificateFacts{
 		Law: report.US,
-		Shop: report.Shop{Name: "Quillstead Roof Works", Address: "4 Tannery Rise, Cold Elm",
-			Desk: "warranty desk", Telephone: "555 0147"},
+		Shop: report.Shop{
+			Name: "Quillstead Roof Works", Address: "4 Tannery Rise, Cold Elm",
+			Desk: "warranty desk", Telephone: "555 0147",
+		},
 		Coach:  report.Coach{Builder: "Tarnholt", Model: "Fellside 78", Year: 2014, VIN: "GZ9TF785XEW004137"},
 		Head:   report.PaperHead{GivenOut: 54, UpTo: 53, UpToDay: day(t, "2020-04-24"), Code: "STW3 0Z0J VVYF WYAA MZAT"},
 		Number: "Q-0007", HolderName: "Adela Brunskog",
@@ -58,22 +60,28 @@ func q7Facts(t testing.TB) report.CertificateFacts {
 		Overrides: []report.Override{{
 			RuleSays: "Edge member 7340–7400 × 1000–1100 R reads 16.2 %, the limit is 15.0 %.",
 			Reason:   "edge member under open rail, dries outward; test plug left; pin at first upkeep",
-			Mark:     "foreman", Entry: 30, Rule: "closing-too-wet"}},
+			Mark:     "foreman", Entry: 30, Rule: "closing-too-wet",
+		}},
 		Cures: []report.Cure{
 			{What: "glue", At: report.Moment{Day: day(t, "2020-04-13"), Hour: 12, Minute: 28}},
 			{What: "sealant", At: report.Moment{Day: day(t, "2020-04-23"), Hour: 7, Minute: 34}},
 		},
 		Checks: []report.PassedCheck{
-			{What: "tap", Result: "none hollow"}, {What: "seam-probe", Result: "nothing open"},
+			{What: "tap", Result: "none hollow"},
+			{What: "seam-probe", Result: "nothing open"},
 			{What: "hose, 4 strips of 15 min", Result: "dry inside"},
 		},
 		Numbers:    report.DefaultTerms().Numbers,
 		Conditions: []string{"yearly-upkeep", "report-within", "first-look", "keep-from-worsening", "tell-of-sale", "transfers-at-most", "no-new-holes", "let-open-up"},
-		Exclusions: []string{"branch-strike", "hail", "collision", "foot-load", "spill", "fire", "animal", "new-opening", "owner-screw", "body-flexing",
-			"condensation", "ac-condensate", "plumbing", "from-uphill", "owner-work", "left-trouble", "appearance", "contents", "upkeep-wear", "delay"},
+		Exclusions: []string{
+			"branch-strike", "hail", "collision", "foot-load", "spill", "fire", "animal", "new-opening", "owner-screw", "body-flexing",
+			"condensation", "ac-condensate", "plumbing", "from-uphill", "owner-work", "left-trouble", "appearance", "contents", "upkeep-wear", "delay",
+		},
 		ShopSide: []string{"bad-weld", "poor-preparation", "wrong-fastening", "starved-glue", "wrong-glue", "closed-wet", "cut-short", "material-fault"},
-		Upkeep: &report.UpkeepFacts{Places: "five fittings, both edges, rear joint, tie-in",
-			Due: day(t, "2021-04-24"), From: day(t, "2021-01-24"), Till: day(t, "2021-06-23")},
+		Upkeep: &report.UpkeepFacts{
+			Places: "five fittings, both edges, rear joint, tie-in",
+			Due:    day(t, "2021-04-24"), From: day(t, "2021-01-24"), Till: day(t, "2021-06-23"),
+		},
 		Rights: "This is what the certificate says. Rights the law gives the holder stand beside it.",
 		Next: report.NextHand{
 			Region:   "behind 3700 mm",
@@ -111,18 +119,30 @@ func q7Lines(t testing.TB) []report.CertificateLine {
 	}
 	first := day(t, "2020-04-24")
 	return []report.CertificateLine{
-		{Number: 1, Promise: "watertight-membrane", Places: "the field behind 3700 mm, less the places of 4, 5 and 6",
-			First: first, Last: day(t, "2030-04-23"), Months: 120, Full: 60, Floor: 100, Shares: falling, Swatch: plan.Swatch(plan.Skin)},
-		{Number: 2, Promise: "bond", Places: "the whole field", Area: 8140000,
-			First: first, Last: day(t, "2030-04-23"), Months: 120, Full: 60, Floor: 100, Shares: falling, Swatch: plan.Swatch(plan.Bond)},
-		{Number: 3, Promise: "sound-frame", Places: "rear header, rafters 8 and 9",
-			First: first, Last: day(t, "2030-04-23"), Months: 120, Full: 120, Floor: 1000, Swatch: plan.Swatch(plan.Frame)},
-		{Number: 4, Promise: "watertight-fitting", Places: "V2, A1, H1, P1, G1, flange and 75 mm around",
-			First: first, Last: day(t, "2026-04-23"), Months: 72, Full: 72, Floor: 1000, Upkeep: true, Swatch: plan.Swatch(plan.SkinNarrow)},
-		{Number: 5, Promise: "watertight-edge", Places: "left, right and rear joint, 75 mm",
-			First: first, Last: day(t, "2025-04-23"), Months: 60, Full: 60, Floor: 1000, Upkeep: true, Swatch: plan.Swatch(plan.SkinNarrow)},
-		{Number: 6, Promise: "watertight-tie-in", Places: "3625–3775 mm",
-			First: first, Last: day(t, "2022-04-23"), Months: 24, Full: 24, Floor: 1000, Upkeep: true, Swatch: plan.Swatch(plan.SkinNarrow)},
+		{
+			Number: 1, Promise: "watertight-membrane", Places: "the field behind 3700 mm, less the places of 4, 5 and 6",
+			First: first, Last: day(t, "2030-04-23"), Months: 120, Full: 60, Floor: 100, Shares: falling, Swatch: plan.Swatch(plan.Skin),
+		},
+		{
+			Number: 2, Promise: "bond", Places: "the whole field", Area: 8140000,
+			First: first, Last: day(t, "2030-04-23"), Months: 120, Full: 60, Floor: 100, Shares: falling, Swatch: plan.Swatch(plan.Bond),
+		},
+		{
+			Number: 3, Promise: "sound-frame", Places: "rear header, rafters 8 and 9",
+			First: first, Last: day(t, "2030-04-23"), Months: 120, Full: 120, Floor: 1000, Swatch: plan.Swatch(plan.Frame),
+		},
+		{
+			Number: 4, Promise: "watertight-fitting", Places: "V2, A1, H1, P1, G1, flange and 75 mm around",
+			First: first, Last: day(t, "2026-04-23"), Months: 72, Full: 72, Floor: 1000, Upkeep: true, Swatch: plan.Swatch(plan.SkinNarrow),
+		},
+		{
+			Number: 5, Promise: "watertight-edge", Places: "left, right and rear joint, 75 mm",
+			First: first, Last: day(t, "2025-04-23"), Months: 60, Full: 60, Floor: 1000, Upkeep: true, Swatch: plan.Swatch(plan.SkinNarrow),
+		},
+		{
+			Number: 6, Promise: "watertight-tie-in", Places: "3625–3775 mm",
+			First: first, Last: day(t, "2022-04-23"), Months: 24, Full: 24, Floor: 1000, Upkeep: true, Swatch: plan.Swatch(plan.SkinNarrow),
+		},
 	}
 }
 
@@ -209,20 +229,24 @@ func q7Plan() plan.Input {
 			{Line: 3, Hatch: plan.Frame, Members: true, Regions: []place.Rect{
 				{Front: 5890, Rear: 5950, Left: -1100, Right: 1100},
 				{Front: 6630, Rear: 6690, Left: -1100, Right: 1100},
-				{Front: 7340, Rear: 7400, Left: -1100, Right: 1100}}},
+				{Front: 7340, Rear: 7400, Left: -1100, Right: 1100},
+			}},
 			{Line: 4, Hatch: plan.SkinNarrow, Regions: skirts},
 			{Line: 5, Hatch: plan.SkinNarrow, Regions: []place.Rect{
 				{Front: 3775, Rear: 7325, Left: -1100, Right: -1025},
 				{Front: 3775, Rear: 7325, Left: 1025, Right: 1100},
-				{Front: 7325, Rear: 7400, Left: -1100, Right: 1100}}},
+				{Front: 7325, Rear: 7400, Left: -1100, Right: 1100},
+			}},
 			{Line: 6, Hatch: plan.SkinNarrow, Regions: []place.Rect{tieIn}},
 		},
 		Left:    []plan.Trouble{{Name: "R1", Rect: clear["R1"]}, {Name: "S1", Rect: clear["S1"]}},
 		Margins: []place.Rect{clear["R1"], clear["S1"]},
 		Reasons: []plan.Spot{{Rect: place.Rect{Front: 7340, Rear: 7400, Left: 1000, Right: 1100}, Says: "closed at 16.2\u00a0%, see page\u00a02"}},
 		Notes:   []plan.Spot{{Rect: tieIn, Says: "tie-in"}},
-		Empty: []plan.Statement{{Rect: place.Rect{Front: 0, Rear: 3625, Left: -1100, Right: 1100},
-			Bold: []string{"Not in this warranty"}, Plain: []string{"not opened, not looked at"}}},
+		Empty: []plan.Statement{{
+			Rect: place.Rect{Front: 0, Rear: 3625, Left: -1100, Right: 1100},
+			Bold: []string{"Not in this warranty"}, Plain: []string{"not opened, not looked at"},
+		}},
 	}
 }
 
@@ -241,8 +265,10 @@ func q7Findings(t testing.TB) report.Paper {
 		{12, "2020-03-18", "Narrow flange, on the face; before the wet season. R1: 11 mm, 25 mm needed."},
 		{15, "2020-03-19", "Not looked at: 0–3700 mm aft, full width. Not opened at the holder's wish."},
 	}
-	facts := report.FindingsFacts{Shop: f.Shop, Coach: f.Coach, Given: day(t, "2020-03-20"),
-		Head: report.PaperHead{GivenOut: 16, UpTo: 15, UpToDay: day(t, "2020-03-19"), Code: "19EA QFQY A44K 43EE F5DP"}}
+	facts := report.FindingsFacts{
+		Shop: f.Shop, Coach: f.Coach, Given: day(t, "2020-03-20"),
+		Head: report.PaperHead{GivenOut: 16, UpTo: 15, UpToDay: day(t, "2020-03-19"), Code: "19EA QFQY A44K 43EE F5DP"},
+	}
 	for _, s := range says {
 		facts.Entries = append(facts.Entries, report.FindingsEntry{Number: s.number, Day: day(t, s.day), Sentence: s.says})
 	}

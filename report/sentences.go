@@ -11,50 +11,6 @@ import (
 // private value stands in one only as {holder-name}.
 type Sentence struct{ Key, Says string }
 
-// The most a certificate's sentences may take: characters of one, bytes of
-// all, bytes of the shop's own terms among them.
-const (
-	MostCharacters = 1000
-	MostBytes      = 40000
-	MostTermsBytes = 12000
-)
-
-// TooLong says which limit the sentences of a certificate break.
-type TooLong struct {
-	What      string
-	Has, Most int
-}
-
-func (e TooLong) Error() string { return fmt.Sprintf("%s: %d, at most %d", e.What, e.Has, e.Most) }
-
-// termsStems are the keys whose words come from the terms.
-var termsStems = []string{"claim-", "pays-", "exclusion-", "dispute", "upkeep-who", "rights-", "implied"}
-
-// SentencesFit tells whether the sentences stay within what an entry takes.
-// Its error is of type TooLong.
-func SentencesFit(says []Sentence) error {
-	all, terms := 0, 0
-	for _, s := range says {
-		if n := utf8.RuneCountInString(s.Says); n > MostCharacters {
-			return TooLong{"characters of sentence " + s.Key, n, MostCharacters}
-		}
-		all += len(s.Says)
-		for _, stem := range termsStems {
-			if strings.HasPrefix(s.Key, stem) {
-				terms += len(s.Says)
-				break
-			}
-		}
-	}
-	if all > MostBytes {
-		return TooLong{"bytes of all sentences", all, MostBytes}
-	}
-	if terms > MostTermsBytes {
-		return TooLong{"bytes of the terms", terms, MostTermsBytes}
-	}
-	return nil
-}
-
 // speaker gathers the sentences of a certificate.
 type speaker struct {
 	f    CertificateFacts
@@ -251,55 +207,4 @@ func (s *speaker) oftenUpkeep() string {
 		return "yearly upkeep"
 	}
 	return "upkeep every " + months(s.f.Numbers.UpkeepEveryMonths)
-}
-
-// notIn says what is not in this warranty.
-func (s *speaker) notIn() {
-	f := s.f
-	s.say("head-out", "Not in this warranty")
-	if f.ComplementPlaces != "" {
-		s.say("complement", sentence(f.ComplementPlaces))
-	}
-	for i, n := range f.NotLooked {
-		key := "not-looked"
-		if n.AtHolderWish {
-			key = "not-looked-wish"
-		}
-		s.say(fmt.Sprintf("not-looked-%d", i+1), fixed(key, "area", squareMetres(n.Area), "where", n.Where))
-	}
-	for i, l := range leftTogether(f.Left) {
-		s.say(fmt.Sprintf("left-%d", i+1), l)
-	}
-	for i, place := range f.OwnWork {
-		s.say(fmt.Sprintf("own-work-%d", i+1), fixed("own-work", "place", place))
-	}
-	for i, a := range f.AnotherShop {
-		s.say(fmt.Sprintf("another-shop-%d", i+1), fmt.Sprintf("%s: given to another shop by the holder on %s.", a.Place, a.Day.Long()))
-	}
-	if s.t.Implied != "" {
-		s.sayEach("implied", []string{sentence(s.t.Implied)})
-		if f.Law == US {
-			s.say("us-implied", fixed("us-implied"))
-		}
-	}
-	s.say("further-out", "The causes and costs named from page 2 on.")
-	for i, l := range f.Legend {
-		s.say(fmt.Sprintf("legend-%d", i+1), l.Says)
-	}
-}
-
-// leftTogether says what was left on one day with one consequence in one
-// sentence.
-func leftTogether(left []LeftTrouble) []string {
-	var says []string
-	for i := 0; i < len(left); {
-		l := left[i]
-		what := l.What
-		for i++; i < len(left) && left[i].Day == l.Day && left[i].Consequence == l.Consequence; i++ {
-			what += "; " + left[i].Place + ": " + left[i].What
-		}
-		says = append(says, strings.TrimSpace(fixed("left", "place", l.Place, "what", what,
-			"day", l.Day.Long(), "consequence", sentence(l.Consequence))))
-	}
-	return says
 }

@@ -15,18 +15,30 @@ var refusals = []struct {
 	wording *regexp.Regexp
 	reason  string
 }{
-	{regexp.MustCompile(`\b(in (lieu|place|stead) of|instead of|replaces?|supersedes?) (all|any|every) (other )?(\w+ )?(warrant|guarant|right)`),
-		"a warranty does not stand in place of other warranties or rights"},
-	{regexp.MustCompile(`\b(no|without( any)?|exclud\w*|disclaim\w*|waiv\w*) (\w+ ){0,4}implied warrant`),
-		"implied warranties cannot be taken away (15 USC 2308)"},
-	{regexp.MustCompile(`\bimplied warrant\w* (\w+ ){0,8}(exclud|disclaim|waive|do(es)? not apply)`),
-		"implied warranties cannot be taken away (15 USC 2308)"},
-	{regexp.MustCompile(`\b(merchantability|fitness)\b.*\b(exclud|disclaim|waive)`),
-		"implied warranties cannot be taken away (15 USC 2308)"},
-	{regexp.MustCompile(`\bvoid(s|ed|ing|able)?\b`),
-		"a certificate is never void: say what ends, and on which day"},
-	{regexp.MustCompile(`\bonly\b.*\b(genuine|original|branded|our own brand)\b|\b(genuine|original|branded|our own brand)\b.*\bonly\b|\bmust (be|use)\b.*\b(genuine|original|branded|our brand|our own brand)\b|[™®]`),
-		"a brand cannot be a condition (15 USC 2302(c)): name the kind"},
+	{
+		regexp.MustCompile(`\b(in (lieu|place|stead) of|instead of|replaces?|supersedes?) (all|any|every) (other )?(\w+ )?(warrant|guarant|right)`),
+		"a warranty does not stand in place of other warranties or rights",
+	},
+	{
+		regexp.MustCompile(`\b(no|without( any)?|exclud\w*|disclaim\w*|waiv\w*) (\w+ ){0,4}implied warrant`),
+		"implied warranties cannot be taken away (15 USC 2308)",
+	},
+	{
+		regexp.MustCompile(`\bimplied warrant\w* (\w+ ){0,8}(exclud|disclaim|waive|do(es)? not apply)`),
+		"implied warranties cannot be taken away (15 USC 2308)",
+	},
+	{
+		regexp.MustCompile(`\b(merchantability|fitness)\b.*\b(exclud|disclaim|waive)`),
+		"implied warranties cannot be taken away (15 USC 2308)",
+	},
+	{
+		regexp.MustCompile(`\bvoid(s|ed|ing|able)?\b`),
+		"a certificate is never void: say what ends, and on which day",
+	},
+	{
+		regexp.MustCompile(`\bonly\b.*\b(genuine|original|branded|our own brand)\b|\b(genuine|original|branded|our own brand)\b.*\bonly\b|\bmust (be|use)\b.*\b(genuine|original|branded|our brand|our own brand)\b|[™®]`),
+		"a brand cannot be a condition (15 USC 2302(c)): name the kind",
+	},
 }
 
 // lifetime wants a length beside it.

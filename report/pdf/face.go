@@ -124,8 +124,10 @@ func (m *meter) glyph(f face, r rune) (glyph, error) {
 
 // rightToLeft are scripts that run from right to left; fpdf sets them in the
 // order of their characters.
-var rightToLeft = []*unicode.RangeTable{unicode.Arabic, unicode.Hebrew, unicode.Syriac, unicode.Thaana, unicode.Nko,
-	unicode.Samaritan, unicode.Mandaic}
+var rightToLeft = []*unicode.RangeTable{
+	unicode.Arabic, unicode.Hebrew, unicode.Syriac, unicode.Thaana, unicode.Nko,
+	unicode.Samaritan, unicode.Mandaic,
+}
 
 // advance is the width of a character in thousandths of the type size, and
 // whether the face has it.

@@ -37,3 +37,14 @@ func inFold(pieces []piece, y float64) bool {
 	}
 	return false
 }
+
+// shift is how much further down pieces have to be set to keep off the folds,
+// 0 where there is no room for it.
+func shift(pieces []piece, y, bottom float64) float64 {
+	for by := 0.0; y+by+tall(pieces) <= bottom; by += 0.5 {
+		if !inFold(pieces, y+by) {
+			return by
+		}
+	}
+	return 0
+}

@@ -37,7 +37,7 @@ func (b *book) headLine(page int) piece {
 
 // Widths of the foot box's cells; the second takes the rest.
 const (
-	footFirst, footCode, footPage = 27.0, 53.5, 15.0
+	footFirst, footCode, footPage = 27.0, 53.5, 18.5
 	footPad                       = 1.8
 )
 
@@ -46,7 +46,8 @@ func (b *book) footBox(page, pages int) piece {
 	f := b.paper.Furniture
 	cells := append([]report.FootCell(nil), f.Foot...)
 	cells = append(cells, report.FootCell{Label: f.Page, Says: []report.Span{
-		{Text: strconv.Itoa(page) + "\u00a0" + f.Of + "\u00a0" + strconv.Itoa(pages)}}})
+		{Text: strconv.Itoa(page) + "\u00a0" + f.Of + "\u00a0" + strconv.Itoa(pages)},
+	}})
 	widths := footWidths(len(cells))
 	var sets [][]line
 	most := 0

@@ -130,11 +130,18 @@ func (b *book) fillBeside(r beside, c column, width float64) (leftOver, float64)
 		b.put(append(append(append([]piece(nil), r.above...), r.rows...), r.below...), c)
 		return leftOver{}, c.y + r.height()
 	}
+	if len(r.rows) == 0 || tall(r.above) > c.height/2 {
+		// No rows that could give way: all of it goes on as it comes.
+		all := loosen(append(append(append([]piece(nil), r.above...), r.rows...), r.below...), c.height)
+		n := fits(all, c.height)
+		b.put(all[:n], c)
+		return leftOver{below: all[n:]}, c.y + tall(all[:n])
+	}
 	more := textPieces(b.lines(r.table.More, regular, base, width), base, paragraphGap, 0)
 	rest := leftOver{again: whole(textPieces(b.lines(r.table.Again, bold, base, width), base, linesGap, 0))}
 	fixed := append(append(append([]piece(nil), r.above...), more...), r.below...)
 	n := 0
-	if room := c.height - tall(fixed); room > 0 && len(r.rows) > 0 {
+	if room := c.height - tall(fixed); room > 0 {
 		n = fits(r.rows, room-r.rows[0].gap)
 	}
 	rest.rows = r.rows[n:]

@@ -25,24 +25,26 @@ func (s *setter) table(t report.Table, width float64) []piece {
 		rows = append([][]report.Cell{t.Head}, rows...)
 	}
 	for i, row := range rows {
-		p := s.row(t, row, columns, width)
-		p.offFold = slices.ContainsFunc(row, func(c report.Cell) bool { return keepsOff(c.Spans) })
+		parts := s.row(t, row, columns, width)
+		first, last := &parts[0], &parts[len(parts)-1]
+		first.offFold = slices.ContainsFunc(row, func(c report.Cell) bool { return keepsOff(c.Spans) })
 		switch t.Rules {
 		case report.RuledRows:
-			p = ruleAbove(p, width, thinRule, rowRoom(row), rowRoom(row)+0.1)
+			*first = ruleAbove(*first, width, thinRule, rowRoom(row))
+			last.height += rowRoom(row) + 0.1
 		case report.RuledAround:
 			if i == 0 {
-				p = ruleAbove(p, width, tableRule, 1.3, 0)
+				*first = ruleAbove(*first, width, tableRule, 1.3)
 			}
 			if i == len(rows)-1 {
-				p = ruleBelow(p, width)
+				*last = ruleBelow(*last, width)
 			}
 		case report.Unruled:
 			if i > 0 && !byHand(row) {
-				p.gap = legendRow
+				first.gap = legendRow
 			}
 		}
-		out = append(out, p)
+		out = append(out, parts...)
 	}
 	if len(out) > 0 {
 		out[0].gap = paragraphGap
@@ -79,10 +81,10 @@ func rowRoom(row []report.Cell) float64 {
 	return 0.4
 }
 
-// ruleAbove draws a rule over a row, with room above and below its words.
-func ruleAbove(p piece, width, pen, above, below float64) piece {
+// ruleAbove draws a rule over a row, with room above its words.
+func ruleAbove(p piece, width, pen, above float64) piece {
 	inner := p.draw
-	p.height += pen + above + below
+	p.height += pen + above
 	p.draw = func(c *canvas, x, y float64) {
 		c.rule(x, y+pen/2, width, pen)
 		inner(c, x, y+pen+above)
@@ -149,59 +151,78 @@ func (s *setter) natural(t report.Table, column int) float64 {
 	return wide
 }
 
-// row sets the cells of a row beside each other.
-func (s *setter) row(t report.Table, row []report.Cell, columns []float64, width float64) piece {
-	high, pen := 0.0, byHand(row)
-	var draws []func(c *canvas, x, y float64)
-	at := 0.0
-	for i, cell := range row {
+// mostLines is how many lines of a row stand together; a longer row is parted.
+const mostLines = 24
+
+// row sets the cells of a row beside each other: one piece, or several where
+// the row is very long.
+func (s *setter) row(t report.Table, row []report.Cell, columns []float64, width float64) []piece {
+	var cells []cell
+	at, most := 0.0, 1
+	for i, c := range row {
 		wide := columns[i]
-		if i == len(row)-1 {
+		if i == len(row)-1 && len(row) < len(columns) {
 			wide = width - at
-			if len(row) == len(columns) {
-				wide = columns[i]
-			}
 		}
-		draw, tall := s.cell(cell, wide, at, t.Rules == report.Unruled)
-		draws = append(draws, draw)
-		high = max(high, tall)
+		one := cell{at: at, drawing: c.Drawing, leading: base.height(), drop: 0.6}
+		if t.Rules == report.Unruled {
+			one.drop = 0
+		}
+		if c.Drawing == nil {
+			one.lines = s.lines(c.Spans, regular, base, wide)
+		}
+		if byHand(row) {
+			one.leading, one.down = penRow, penRow-base.height()-0.7
+		}
+		cells = append(cells, one)
+		most = max(most, len(one.lines))
 		at += columns[i] + gapOf(t)
 	}
-	return piece{height: high, draw: func(c *canvas, x, y float64) {
-		for _, d := range draws {
-			d(c, x, y)
+	var out []piece
+	for from := 0; from < most; from += mostLines {
+		out = append(out, rowPart(cells, from, min(from+mostLines, most)))
+	}
+	if byHand(row) {
+		out[len(out)-1] = penLine(out[len(out)-1], width)
+	}
+	return out
+}
+
+// cell is a cell being set: its lines, or the drawing that stands in it. at is
+// its left edge, down how far its words stand below the top of their line.
+type cell struct {
+	at, leading, down, drop float64
+	lines                   []line
+	drawing                 *plan.Drawing
+}
+
+// rowPart is some lines of a row's cells.
+func rowPart(cells []cell, from, to int) piece {
+	high := 0.0
+	for _, c := range cells {
+		if c.drawing != nil && from == 0 {
+			high = max(high, mm(c.drawing.Height)+c.drop)
 		}
-		if pen {
-			c.rule(x, y+high-thinRule/2, width, thinRule)
+		high = max(high, c.leading*float64(min(to, max(len(c.lines), 1))-from))
+	}
+	return piece{height: high, draw: func(canvas *canvas, x, y float64) {
+		for _, c := range cells {
+			if c.drawing != nil && from == 0 {
+				canvas.drawing(*c.drawing, x+c.at, y+c.drop)
+			}
+			for i := from; i < min(to, len(c.lines)); i++ {
+				canvas.line(x+c.at, y+c.down+float64(i-from)*c.leading, c.lines[i], base)
+			}
 		}
 	}}
 }
 
-// cell sets one cell that begins at a distance from the left of its row.
-func (s *setter) cell(cell report.Cell, wide, at float64, tight bool) (draw func(c *canvas, x, y float64), high float64) {
-	if d := cell.Drawing; d != nil {
-		drop := 0.6
-		if tight {
-			drop = 0
-		}
-		return func(c *canvas, x, y float64) { c.drawing(*d, x+at, y+drop) }, mm(d.Height) + drop
+// penLine draws the line to write on along the lower edge of a row.
+func penLine(p piece, width float64) piece {
+	inner, high := p.draw, p.height
+	p.draw = func(c *canvas, x, y float64) {
+		inner(c, x, y)
+		c.rule(x, y+high-thinRule/2, width, thinRule)
 	}
-	lines := s.lines(cell.Spans, regular, base, wide)
-	if cell.ByPen {
-		return byPen(lines, at)
-	}
-	return func(c *canvas, x, y float64) {
-		for i, l := range lines {
-			c.line(x+at, y+float64(i)*base.height(), l, base)
-		}
-	}, float64(len(lines)) * base.height()
-}
-
-// byPen sets words on empty lines; the row rules the last one.
-func byPen(lines []line, at float64) (draw func(c *canvas, x, y float64), high float64) {
-	return func(c *canvas, x, y float64) {
-		for i, l := range lines {
-			c.line(x+at, y+float64(i+1)*penRow-base.height()-0.7, l, base)
-		}
-	}, max(penRow, float64(len(lines))*penRow)
+	return p
 }
