@@ -54,6 +54,8 @@ type Coach struct {
 	edge     chain.Edge
 	houses   []houseFrom
 	doubtful map[int64]Doubt
+	roles    *roles
+	prints   map[string]string // fingerprints by key line
 }
 
 type houseFrom struct {
@@ -81,23 +83,48 @@ type Branch struct {
 // texts of side branches, found by their hash. The error is nil, or a *Broken
 // that names the first bad entry; the Coach then holds the entries before it.
 func Check(text []byte, verify Verify, branches ...[]byte) (*Coach, error) {
-	c := &Coach{doubtful: map[int64]Doubt{}}
+	c := NewCoach()
 	if len(text) == 0 {
 		return c, &Broken{Entry: 1, Why: ErrEmpty}
 	}
-	r := newRoles()
-	prints := map[string]string{}
 	for n := int64(1); len(text) > 0; n++ {
-		e, leaf, err := c.next(text, verify, prints, r)
+		leaf, err := c.extend(text, verify)
 		if err != nil {
 			return c, &Broken{Entry: n, Why: err}
 		}
-		c.append(e, leaf, r)
 		text = text[len(leaf):]
 	}
-	c.takeIn(verify, branches, r)
+	c.takeIn(verify, branches, c.roles)
 	c.settle()
 	return c, nil
+}
+
+// NewCoach is the ledger without an entry, to be extended by its intake.
+func NewCoach() *Coach {
+	return &Coach{doubtful: map[int64]Doubt{}, roles: newRoles(), prints: map[string]string{}}
+}
+
+// Extend checks one more leaf and adds it. The error is a *Broken; the coach
+// then stays as it was.
+func (c *Coach) Extend(leaf []byte, verify Verify) error {
+	took, err := c.extend(leaf, verify)
+	if err == nil && len(took) != len(leaf) {
+		err = fmt.Errorf("%w: more than one leaf", format.ErrShape)
+	}
+	if err != nil {
+		return &Broken{Entry: int64(len(c.Entries)) + 1, Why: err}
+	}
+	c.settle()
+	return nil
+}
+
+func (c *Coach) extend(text []byte, verify Verify) ([]byte, error) {
+	e, leaf, err := c.next(text, verify, c.prints, c.roles)
+	if err != nil {
+		return nil, err
+	}
+	c.append(e, leaf, c.roles)
+	return leaf, nil
 }
 
 func (c *Coach) append(e *Entry, leaf []byte, r *roles) {

@@ -32,8 +32,7 @@ type Kind struct {
 	Lacks    func(Draft) []string
 }
 
-func holderSees(names ...string) []Private { return privates(SightHolder, names) }
-func shopSees(names ...string) []Private   { return privates(SightShop, names) }
+func shopSees(names ...string) []Private { return privates(SightShop, names) }
 
 func privates(sight Sight, names []string) []Private {
 	out := make([]Private, len(names))
@@ -143,8 +142,12 @@ var kinds = []Kind{
 			named("recovery", FormToken).filled(),
 		}),
 		Privates: append([]Private{
-			asked("holder-name"), {Name: "holder-phone"}, {Name: "holder-mail"}, {Name: "holder-address"},
-			{Name: "plate"}, asked("complaint"),
+			asked("holder-name"),
+			{Name: "holder-phone"},
+			{Name: "holder-mail"},
+			{Name: "holder-address"},
+			{Name: "plate"},
+			asked("complaint"),
 		}, shopSees("valuables")...),
 	},
 	{

@@ -139,3 +139,30 @@ func walkOne(f Field, v format.Value, visit func(Field, format.Value) (format.Va
 	}
 	return visit(f, v)
 }
+
+// ResolveChange resolves the names inside one change of a correction of an
+// entry of the kind, in place.
+func ResolveChange(kindName string, change format.Value, n Names) error {
+	o, _ := change.(format.Object)
+	at, _ := o["at"].(string)
+	name, _, inList := strings.Cut(strings.TrimPrefix(at, "/"), "/")
+	for _, side := range []string{"old", "new"} {
+		v, said := o[side]
+		if !said {
+			continue
+		}
+		if inList {
+			v = format.Array{v}
+		}
+		body, err := Draft{Kind: kindName, Body: format.Object{name: v}}.Resolve(n)
+		if err != nil {
+			return err
+		}
+		v = body[name]
+		if list, ok := v.(format.Array); ok && inList {
+			v = list[0]
+		}
+		o[side] = v
+	}
+	return nil
+}

@@ -194,8 +194,14 @@ func Fit(a, b string, solvent, foamSafe bool) (fit string, known bool) {
 
 // fitGrounds are the columns of the table of fits.
 var fitGrounds = [][]string{
-	{"foam-eps", "foam-xps"}, {"foam-pur"}, {"plywood", "timber"}, {"skin-sheet"},
-	{"membrane-tpo"}, {"membrane-epdm"}, {"membrane-pvc"}, {OldBitumen},
+	{"foam-eps", "foam-xps"},
+	{"foam-pur"},
+	{"plywood", "timber"},
+	{"skin-sheet"},
+	{"membrane-tpo"},
+	{"membrane-epdm"},
+	{"membrane-pvc"},
+	{OldBitumen},
 }
 
 // fitRow says how the materials of a row go on each ground, "" = not in the

@@ -569,8 +569,10 @@ func TestFit(t *testing.T) {
 func TestCures(t *testing.T) {
 	require.Equal(t, "none (pressure sensitive)", referenceRow(t, "materials.csv", "cure", "butyl tape").value)
 	for _, row := range [][2]string{
-		{"full cure", "1-part moisture-cure PU adhesive"}, {"full cure", "2-part PU foam/laminating adhesive"},
-		{"full cure", "self-levelling lap sealant"}, {"depth after 7 days", "one-part RTV silicone"},
+		{"full cure", "1-part moisture-cure PU adhesive"},
+		{"full cure", "2-part PU foam/laminating adhesive"},
+		{"full cure", "self-levelling lap sealant"},
+		{"depth after 7 days", "one-part RTV silicone"},
 	} {
 		require.NotEmpty(t, referenceRow(t, "materials.csv", row[0], row[1]).value)
 	}

@@ -24,13 +24,16 @@ func DemoKeys() []DemoKey {
 	return keys
 }
 
-// DemoSigner returns the signer of a demo key. It panics at a name that is not
-// in DemoKeys: those names stand in programs, never in what is read.
-func DemoSigner(name string) sshsig.Signer {
+// DemoSigner returns the signer of a demo key. It panics as DemoSeed does.
+func DemoSigner(name string) sshsig.Signer { return FromSeed(DemoSeed(name)) }
+
+// DemoSeed returns the seed of a demo key. It panics at a name that is not in
+// DemoKeys: those names stand in programs, never in what is read.
+func DemoSeed(name string) [32]byte {
 	if !slices.Contains(demoNames(), name) {
 		panic("keyring: no demo key " + name)
 	}
-	return FromSeed(sha256.Sum256([]byte("lapmark demo key " + name + ", known to everybody")))
+	return sha256.Sum256([]byte("lapmark demo key " + name + ", known to everybody"))
 }
 
 // IsDemo says whether a key is one of the demo keys.

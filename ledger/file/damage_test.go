@@ -18,6 +18,12 @@ import (
 func altered(t *testing.T, statements ...string) string {
 	t.Helper()
 	path := newCoach(t, 2)
+	change(t, path, statements...)
+	return path
+}
+
+func change(t *testing.T, path string, statements ...string) {
+	t.Helper()
 	db, err := sql.Open("sqlite", path)
 	noError(t, err)
 	for _, s := range statements {
@@ -26,7 +32,6 @@ func altered(t *testing.T, statements ...string) string {
 		}
 	}
 	noError(t, db.Close())
-	return path
 }
 
 func TestFilesThatAreNotOurs(t *testing.T) {
@@ -142,6 +147,18 @@ func TestNumbersWithAGap(t *testing.T) {
 	}
 	if err := ink(t.Context(), c, 1); !errors.Is(err, file.ErrDamaged) {
 		t.Errorf("inking: %v", err)
+	}
+}
+
+func TestPictureWithOtherBytes(t *testing.T) {
+	path := newCoach(t, 1)
+	noError(t, open(t, path).Ink(t.Context(), func([]byte) (file.Inking, error) {
+		return file.Inking{Pictures: map[string][]byte{abc: []byte("abc")}}, nil
+	}))
+	change(t, path, "DROP TRIGGER picture_update", "UPDATE picture SET jpeg = x'616264'",
+		"CREATE TRIGGER picture_update BEFORE UPDATE ON picture WHEN true BEGIN SELECT RAISE(ABORT, 'lapmark: what is in the ledger is never changed'); END")
+	if jpeg, err := open(t, path).Picture(abc); !errors.Is(err, file.ErrDamaged) {
+		t.Errorf("picture is %q, %v", jpeg, err)
 	}
 }
 

@@ -74,7 +74,7 @@ func Open(path string) (*Coach, error) {
 
 // OpenReadOnly opens an existing coach file for reading; it works in a folder
 // that cannot be written and leaves nothing beside the file. After an inking
-// that was cut off there, the error is ErrReadOnly: it must be undone first.
+// that was cut off, the error is ErrReadOnly: Open undoes it.
 func OpenReadOnly(path string) (*Coach, error) {
 	return open(path, disk.Read)
 }

@@ -64,20 +64,19 @@ func makeAsNobody(path string) error {
 	return nil
 }
 
-// lockedAway makes a coach file with two entries that everybody may read, in
-// a folder nobody may write.
-func lockedAway(t *testing.T, fileMode os.FileMode) string {
+// lockAway gives a file these rights, in a folder everybody may read and
+// nobody may write.
+func lockAway(t *testing.T, path string, fileMode os.FileMode) {
 	t.Helper()
-	path := newCoach(t, 2)
 	noError(t, os.Chmod(path, fileMode))
 	noError(t, os.Chmod(filepath.Dir(filepath.Dir(path)), 0o755))
 	noError(t, os.Chmod(filepath.Dir(path), 0o555))
 	t.Cleanup(func() { noError(t, os.Chmod(filepath.Dir(path), 0o755)) })
-	return path
 }
 
 func TestReadOnlyFolder(t *testing.T) {
-	path := lockedAway(t, 0o444)
+	path := newCoach(t, 2)
+	lockAway(t, path, 0o444)
 	if said := start(t, "read as nobody", path).rest(t) + "\n"; said != textOf(leavesFrom(1, 2)) {
 		t.Errorf("read %q", said)
 	}
@@ -88,7 +87,8 @@ func TestReadOnlyFolder(t *testing.T) {
 		t.Errorf("a new file: %s", said)
 	}
 	onlyFile(t, path)
-	writable := lockedAway(t, 0o666) // the file could be written, its journal could not
+	writable := newCoach(t, 2)
+	lockAway(t, writable, 0o666) // the file could be written, its journal could not
 	if said := start(t, "ink as nobody", writable).rest(t); said != "asked for leaves\nread-only: true" {
 		t.Errorf("inking where no journal can be made: %s", said)
 	}
@@ -100,18 +100,33 @@ func TestReadOnlyFolder(t *testing.T) {
 func TestCutOffInkingInAReadOnlyFolder(t *testing.T) {
 	path := newCoach(t, 0)
 	leaveJournal(t, path)
-	noError(t, os.Chmod(path, 0o444))
 	noError(t, os.Chmod(path+"-journal", 0o444))
-	noError(t, os.Chmod(filepath.Dir(filepath.Dir(path)), 0o755))
-	noError(t, os.Chmod(filepath.Dir(path), 0o555))
-	c := start(t, "read as nobody", path)
-	said := c.line(t)
-	if err := c.Wait(); err == nil || !strings.Contains(said, file.ErrReadOnly.Error()) {
-		t.Errorf("read: %v, %s", err, said)
-	}
+	lockAway(t, path, 0o444)
+	refusedAsNobody(t, path, file.ErrReadOnly.Error())
 	noError(t, os.Chmod(filepath.Dir(path), 0o755))
+	if _, err := file.OpenReadOnly(path); !errors.Is(err, file.ErrReadOnly) || !synced(path+"-journal") {
+		t.Errorf("opened for reading in a folder that can be written: %v", err)
+	}
 	noError(t, os.Chmod(path, 0o644))
 	wholeInkings(t, path, 0, "after the folder can be written again")
+}
+
+// refusedAsNobody fails unless reading path ends with these words.
+func refusedAsNobody(t *testing.T, path, words string) {
+	t.Helper()
+	c := start(t, "read as nobody", path)
+	said := c.line(t)
+	if err := c.Wait(); err == nil || !strings.Contains(said, words) {
+		t.Errorf("read: %v, %s", err, said)
+	}
+}
+
+// What another program left in WAL mode cannot be opened there as it should
+// be; what it is is said all the same.
+func TestNewerFileInAReadOnlyFolder(t *testing.T) {
+	path := altered(t, "PRAGMA user_version = 2", "PRAGMA journal_mode = WAL")
+	lockAway(t, path, 0o444)
+	refusedAsNobody(t, path, file.NewerError{Version: 2, Known: 1}.Error())
 }
 
 // leaveJournal kills inkings until one leaves a journal that is on the disk

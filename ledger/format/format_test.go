@@ -170,10 +170,24 @@ func TestLineRefuses(t *testing.T) {
 	_, err = ParseLine([]byte(newer))
 	require.NoError(t, err, "a higher version is read alike")
 	for _, change := range [][2]string{
-		{"16:40:00Z", "16:40:60Z"}, {"03-16", "02-30"}, {"16:40:00Z", "24:00:00Z"}, {"00Z", "00z"}, {"2020-", "020-"},
-		{`{}`, `[]`}, {`{}`, `{"a":null}`}, {`"remark"`, `"Remark"`}, {`"remark"`, `1`}, {`"v":1`, `"v":0`},
-		{`"size":0`, `"size":-1`}, {`FU=`, `FV=`}, {`47DE`, `7DE`}, {`"v":1}`, `"v":1,"w":1}`}, {`"v":1}`, `"v":1} `},
-		{`"body":{},`, ``}, {`"at"`, `"aT"`}, {`:{}`, `: {}`},
+		{"16:40:00Z", "16:40:60Z"},
+		{"03-16", "02-30"},
+		{"16:40:00Z", "24:00:00Z"},
+		{"00Z", "00z"},
+		{"2020-", "020-"},
+		{`{}`, `[]`},
+		{`{}`, `{"a":null}`},
+		{`"remark"`, `"Remark"`},
+		{`"remark"`, `1`},
+		{`"v":1`, `"v":0`},
+		{`"size":0`, `"size":-1`},
+		{`FU=`, `FV=`},
+		{`47DE`, `7DE`},
+		{`"v":1}`, `"v":1,"w":1}`},
+		{`"v":1}`, `"v":1} `},
+		{`"body":{},`, ``},
+		{`"at"`, `"aT"`},
+		{`:{}`, `: {}`},
 	} {
 		bad := strings.Replace(good, change[0], change[1], 1)
 		require.NotEqual(t, good, bad)

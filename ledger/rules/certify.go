@@ -17,7 +17,7 @@ const (
 	saysStage   = "{stage} at {place} is not released."
 	saysNoStart = "Lot {lot} at {place} has no cure-start."
 	saysEarly   = "First day {day}: cure was released {day}. The first possible day is {day}."
-	saysNoneYet = "{promise} at {place} needs a {check} after the {operation} of {day}."
+	saysNoneYet = "{promise} at {place} needs {a check} after the {operation} of {day}."
 	saysOpen    = "Finding {n}, {defect} at {place}, {mm} mm from line {line}, has neither work and check nor a decision."
 	saysCutOut  = "Line {n} leaves out {place}: {decision}, {day}."
 	saysRange   = "Months {m}, full {f}, floor {p} %: 1–240, at most {m}, 0–100."
@@ -105,12 +105,23 @@ func rebuilt(r *ledger.Replay, p ledger.Promise) place.Region {
 			continue
 		}
 		for _, s := range op.spots(r) {
-			if len(s.Layers) == 0 || sharesLayer(s.Layers, p.Layers) {
+			if measured(s.Place) && (len(s.Layers) == 0 || sharesLayer(s.Layers, p.Layers)) {
 				out = out.Union(s.Region)
 			}
 		}
 	}
 	return out
+}
+
+// measured says whether a place says where it is. An element alone that lies
+// along no edge stands for the whole deck: work noted so loosely is nothing to
+// put a name to.
+func measured(p place.Place) bool {
+	if p.Shape != place.Part || p.Number != nil || p.Part == "deck-field" {
+		return true
+	}
+	_, lies := place.Lies(p.Part)
+	return lies
 }
 
 func beyondRebuilt(c Case) []Outcome {
@@ -268,9 +279,16 @@ func sayOneOf(checks []string) string {
 		} else if i > 0 {
 			out += ", "
 		}
-		out += ledger.Said("checks", name)
+		out += article(ledger.Said("checks", name))
 	}
 	return out
+}
+
+func article(s string) string {
+	if strings.ContainsAny(s[:1], "aeiou") {
+		return "an " + s
+	}
+	return "a " + s
 }
 
 // lastWork finds the newest closed work of a line in the promise's layers: one

@@ -110,8 +110,35 @@ func spots(r *ledger.Replay, a *ledger.Act, places []place.Place, usual []string
 
 func (op Op) spots(r *ledger.Replay) []Spot {
 	w, _ := ledger.WordIn("operations", op.Word)
-	out, _ := spots(r, op.Act, op.Places, w.Layers)
+	layers := w.Layers
+	if op.Word == "make-good" {
+		layers = mendedLayers(r, op)
+	}
+	out, _ := spots(r, op.Act, op.Places, layers)
 	return out
+}
+
+// mendedLayers are the layers of the work that is made good: the newest one
+// before it that gave its place a name, else the newest one that lies there.
+func mendedLayers(r *ledger.Replay, mend Op) []string {
+	region, err := r.Region(mend.Act, mend.Places)
+	if err != nil {
+		return nil
+	}
+	var there []string
+	for _, op := range Closed(r) {
+		if op.Word == "make-good" || op.Act.No.N > mend.Act.No.N || op.Act == mend.Act {
+			continue
+		}
+		w, _ := ledger.WordIn("operations", op.Word)
+		if op.Names != "" && slices.ContainsFunc(mend.Places, func(p place.Place) bool { return p.Name == op.Names }) {
+			return w.Layers
+		}
+		if old, _ := spots(r, op.Act, op.Places, nil); union(old).Overlaps(region) {
+			there = w.Layers
+		}
+	}
+	return there
 }
 
 func overAny(a, b []Spot) bool {

@@ -160,18 +160,7 @@ func readParts(d *ledger.Draft, kind ledger.Kind, parts []part, h Heading) error
 		return unclear(ReasonDay, "no day: write on 2020-04-07 zone +02:00 above the note")
 	}
 	d.Body["happened"] = h.Day
-	for _, p := range parts {
-		at := slices.IndexFunc(list, func(f ledger.Field) bool {
-			return (f.Label != "" || begun(f.Form)) && begins(f, p[0])
-		})
-		if at < 0 {
-			return unclear(ReasonWord, "%q has no place in a %s", clip(p.String()), kind.Name)
-		}
-		if err := readPart(d, kind, list[at], p, h); err != nil {
-			return err
-		}
-	}
-	return nil
+	return readInParts(d, kind, parts, h)
 }
 
 // begun says whether a form without a label is known by its first word.
@@ -258,4 +247,30 @@ func compare(d ledger.Draft, line string, h Heading) error {
 	}
 	from := max(0, n-12)
 	return unclear(ReasonWord, "not as it is written: %q, where the line reads %q", clip(string(b[from:])), clip(string(a[from:])))
+}
+
+// ReadPart reads one part of an entry of a kind into a draft: "odometer 61240
+// km". The error is [Unclear].
+func ReadPart(d *ledger.Draft, kind ledger.Kind, text string, h Heading) error {
+	parts, err := split(text)
+	if err != nil {
+		return err
+	}
+	return readInParts(d, kind, parts, h)
+}
+
+func readInParts(d *ledger.Draft, kind ledger.Kind, parts []part, h Heading) error {
+	list := kind.AllFields()
+	for _, p := range parts {
+		at := slices.IndexFunc(list, func(f ledger.Field) bool {
+			return (f.Label != "" || begun(f.Form)) && begins(f, p[0])
+		})
+		if at < 0 {
+			return unclear(ReasonWord, "%q has no place in a %s", clip(p.String()), kind.Name)
+		}
+		if err := readPart(d, kind, list[at], p, h); err != nil {
+			return err
+		}
+	}
+	return nil
 }

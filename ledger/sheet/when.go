@@ -68,3 +68,9 @@ func readMoment(f ledger.Field, h Heading, c *cursor) (format.Value, error) {
 	}
 	return moment(v.(string), c.next(), h)
 }
+
+// IsMoment says whether s is a moment as a body holds it.
+func IsMoment(s string) bool {
+	_, err := day.ParseMoment(s)
+	return err == nil
+}

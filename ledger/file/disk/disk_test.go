@@ -62,6 +62,19 @@ func TestBuildTakesItsTracesAway(t *testing.T) {
 	}
 }
 
+func TestBuildFindsItsNameTakenMeanwhile(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "path")
+	err := Build(path, func(temp string) error {
+		return errors.Join(os.WriteFile(temp, []byte("ours"), 0o600), os.WriteFile(path, []byte("theirs"), 0o600))
+	})
+	if !errors.Is(err, fs.ErrExist) {
+		t.Errorf("error is %v", err)
+	}
+	if b, err := os.ReadFile(path); err != nil || string(b) != "theirs" {
+		t.Errorf("now it is %q, %v", b, err)
+	}
+}
+
 // busy returns the error SQLite gives at once when another connection writes.
 func busy(t *testing.T) error {
 	t.Helper()
@@ -74,6 +87,38 @@ func busy(t *testing.T) error {
 	_, err = db.Begin()
 	noError(t, first.Rollback())
 	return err
+}
+
+func TestInTxHoldsTheWriteLockFromTheStart(t *testing.T) {
+	form := Form{
+		Strange: errors.New("another file"), ID: 7, Version: 1,
+		Pragmas: []Pragma{{"busy_timeout", "0", "0"}},
+	}
+	path := filepath.Join(t.TempDir(), "any.db")
+	noError(t, form.Create(path, func(db *sql.DB) error {
+		_, err := db.Exec("PRAGMA user_version = 1")
+		return err
+	}))
+	db, _, err := form.Open(path, Write)
+	noError(t, err)
+	t.Cleanup(func() { noError(t, db.Close()) })
+	nothing := func(*sql.Tx) error { return nil }
+	noError(t, InTx(t.Context(), db, func(*sql.Tx) error {
+		if err := InTx(t.Context(), db, nothing); !errors.Is(Fault(path, err), ErrBusy) {
+			t.Errorf("a second writer: %v", err)
+		}
+		return nil
+	}))
+	noError(t, InTx(t.Context(), db, nothing))
+}
+
+func TestPragmasAreReadBack(t *testing.T) {
+	strange := errors.New("another file")
+	form := Form{Strange: strange, ID: 7, Version: 1, Pragmas: []Pragma{{"synchronous", "EXTRA", "2"}}}
+	err := form.Create(filepath.Join(t.TempDir(), "any.db"), func(*sql.DB) error { return nil })
+	if !errors.Is(err, strange) {
+		t.Errorf("a setting that did not take: %v", err)
+	}
 }
 
 // The codes of SQLite themselves are met in the tests of the packages that

@@ -1,0 +1,157 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"lapmark/cmd/internal/shop"
+	"lapmark/ledger"
+	"lapmark/ledger/rules"
+	"lapmark/ledger/sheet"
+)
+
+type certifyOptions struct {
+	wish shop.Wish
+	file string
+	dry  bool
+}
+
+func newCertify(e *env) *cobra.Command {
+	var o certifyOptions
+	c := &cobra.Command{
+		Use:   "certify COACH",
+		Short: "Propose a certificate from what was closed and tested, and sign it",
+		Long: `certify proposes cover lines from the work that was closed and tested and from
+the shop's promises. It refuses what nobody rebuilt, what has not cured and what
+is open, each with its sentence. With --dry the proposal is printed as a sheet
+and nothing is signed: strike out or narrow its lines in an editor, and sign it
+with --sheet FILE.`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return e.withShop(func(s *shop.Shop) error { return e.certify(cmd.Context(), s, args[0], o) })
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&o.wish.Number, "number", "", "number of the certificate (else the next free one)")
+	f.StringVar(&o.wish.First, "from", "", "first day of all lines, YYYY-MM-DD (else the first possible one)")
+	f.Int64SliceVar(&o.wish.Strike, "strike", nil, "numbers of proposed lines to strike out")
+	f.StringSliceVar(&o.wish.Beside, "beside", nil, "certificates that run on untouched")
+	f.StringVar(&o.wish.Price, "price", "", `price, private: "3940.00 EUR"`)
+	f.StringVar(&o.wish.By, "by", "foreman", "mark of who signs it")
+	f.StringVar(&o.file, "sheet", "", "a sheet that holds the certificate, instead of the proposal")
+	f.BoolVar(&o.dry, "dry", false, "sign nothing, print the certificate as a sheet")
+	return c
+}
+
+func (e *env) certify(ctx context.Context, s *shop.Shop, name string, o certifyOptions) error {
+	if err := shop.AsOf(o.wish.First); err != nil {
+		return err
+	}
+	if !ledger.IsMark(o.wish.By) {
+		return fmt.Errorf("%w: %q is no mark", shop.ErrUse, o.wish.By)
+	}
+	c, err := s.Coach(name)
+	if err != nil {
+		return err
+	}
+	p, err := e.wished(s, c, o)
+	if err != nil {
+		return err
+	}
+	in, err := s.Dry(c.Plate, []shop.Pending{p})
+	if err != nil {
+		return err
+	}
+	r := in.Results[0]
+	if o.dry {
+		return e.printProposal(p, r)
+	}
+	e.sayOutcomes(r)
+	if r.Why != nil {
+		return r.Why
+	}
+	if e.console.Terminal() {
+		e.console.Say("%s", sheet.Fold(p.Line))
+		yes, err := e.console.Yes("Sign it? From here on it is not corrected")
+		if err != nil || !yes {
+			return orStopped(err)
+		}
+	}
+	key, err := e.signer(s)
+	if err != nil {
+		return err
+	}
+	in, err = e.asked(func(right bool) (shop.Inked, error) { return s.Certify(ctx, c, p, key, right) })
+	if err != nil {
+		return err
+	}
+	return e.inked(s, "certify", in, "")
+}
+
+func orStopped(err error) error {
+	if err != nil {
+		return err
+	}
+	return fmt.Errorf("%w: nothing was signed", shop.ErrNothing)
+}
+
+// wished is the proposal, or the certificate of a sheet.
+func (e *env) wished(s *shop.Shop, c *shop.Coach, o certifyOptions) (shop.Pending, error) {
+	if o.file == "" {
+		return s.Propose(c, o.wish)
+	}
+	text, err := e.read(o.file)
+	if err != nil {
+		return shop.Pending{}, err
+	}
+	notes, err := s.Reading(text, c.Plate)
+	if err != nil {
+		return shop.Pending{}, err
+	}
+	if len(notes) != 1 || notes[0].Kind != "certificate" {
+		why := ""
+		if len(notes) > 0 {
+			why = ": " + notes[0].Why
+		}
+		return shop.Pending{}, fmt.Errorf("%w: %s holds not exactly one certificate%s", shop.ErrUse, o.file, why)
+	}
+	n := notes[0]
+	d, err := sheet.ReadLine(n.Line, n.Heading)
+	return shop.Pending{Line: n.Line, Heading: n.Heading, Draft: d}, err
+}
+
+func (e *env) sayOutcomes(r shop.Result) {
+	for _, o := range r.Outcomes {
+		text := o.Sentence
+		if o.Mend != "" {
+			text += " → " + o.Mend + "."
+		}
+		word := map[rules.Degree]string{rules.Noted: "Printed with it", rules.Stopped: "Stopped", rules.Refused: "Refused"}[o.Degree]
+		e.console.Say("%s: %s", word, text)
+	}
+}
+
+// printProposal prints the certificate as a sheet, and what rules say of it.
+func (e *env) printProposal(p shop.Pending, r shop.Result) error {
+	if e.json {
+		if err := e.answer(inkJSON("certify", shop.Inked{Plate: p.Heading.Coach, Results: []shop.Result{r}}, nil)); err != nil {
+			return err
+		}
+	} else {
+		for _, h := range p.Heading.Lines(sheet.Heading{}) {
+			if err := e.print("%s", h); err != nil {
+				return err
+			}
+		}
+		if err := e.print("%s", sheet.Fold(p.Line)); err != nil {
+			return err
+		}
+		e.sayOutcomes(r)
+	}
+	if r.Why != nil {
+		return &exit{code: exitBad, err: r.Why}
+	}
+	return nil
+}

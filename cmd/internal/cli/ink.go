@@ -1,0 +1,281 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"lapmark/cmd/internal/shop"
+	"lapmark/ledger"
+	"lapmark/ledger/rules"
+)
+
+func newInk(e *env) *cobra.Command {
+	var out string
+	c := &cobra.Command{
+		Use:   "ink [COACH]",
+		Short: "Sign pencil notes into the ledger",
+		Long: `ink shows what goes in, what a rule stops and what it refuses, asks for the
+passphrase, and signs what can go in: all of it or none of it. The rest stays in
+pencil. From then on only a later entry corrects an entry.
+Exit code 3 if a note stayed; the rest is in.`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return e.withShop(func(s *shop.Shop) error { return e.ink(cmd.Context(), s, strings.Join(args, ""), out) })
+		},
+	}
+	c.Flags().StringVar(&out, "out", "", "folder for the papers that a given-out makes (else the folder you are in)")
+	return c
+}
+
+func (e *env) ink(ctx context.Context, s *shop.Shop, coach, out string) error {
+	plates, err := toInk(s, coach)
+	if err != nil {
+		return err
+	}
+	for _, plate := range plates {
+		if err := e.preview(s, plate); err != nil {
+			return err
+		}
+	}
+	key, err := e.signer(s)
+	if err != nil {
+		return err
+	}
+	stayed := false
+	for _, plate := range plates {
+		in, err := e.asked(func(right bool) (shop.Inked, error) { return s.Ink(ctx, plate, key, right) })
+		if err != nil {
+			return err
+		}
+		if err := e.inked(s, "ink", in, out); err != nil {
+			return err
+		}
+		left, err := s.Waiting(plate)
+		if err != nil {
+			return err
+		}
+		if left > 0 {
+			e.console.Say("%s in pencil: lapmark pencil", plural(left, "note stays", "notes stay"))
+		}
+		stayed = stayed || left > 0
+	}
+	if stayed {
+		return &exit{code: exitBad}
+	}
+	return nil
+}
+
+func toInk(s *shop.Shop, coach string) ([]string, error) {
+	if coach == "" {
+		plates, err := s.Book.Pencilled()
+		if err == nil && len(plates) == 0 {
+			err = fmt.Errorf("%w: nothing is in pencil", shop.ErrNothing)
+		}
+		return plates, err
+	}
+	c, err := s.Coach(coach)
+	if err != nil {
+		return nil, err
+	}
+	return []string{c.Plate}, nil
+}
+
+// preview shows at a terminal what will be signed, and asks.
+func (e *env) preview(s *shop.Shop, plate string) error {
+	if !e.console.Terminal() {
+		return nil
+	}
+	notes, err := s.Notes(plate)
+	if err != nil {
+		return err
+	}
+	in, err := s.Dry(plate, notes)
+	if err != nil {
+		return err
+	}
+	e.console.Say("%s", strings.Join(lists(in), "\n"))
+	yes, err := e.console.Yes("From here on only a later entry corrects them. Ink?")
+	if err == nil && !yes {
+		err = fmt.Errorf("%w: back to pencil, nothing was signed", shop.ErrNothing)
+	}
+	return err
+}
+
+// lists says what goes in, what a reason would let in, what is refused.
+func lists(in shop.Inked) []string {
+	var goes, stopped, refused []string
+	for _, r := range in.Results {
+		var held *shop.Held
+		switch {
+		case r.Why == nil:
+			goes = append(goes, fmt.Sprintf("  %d  %s", r.Entry, r.Line))
+		case errors.As(r.Why, &held) && held.Outcome.Degree == rules.Stopped:
+			stopped = append(stopped, "  "+r.Line+"\n      "+r.Why.Error())
+		default:
+			refused = append(refused, "  "+r.Line+"\n      "+r.Why.Error())
+		}
+	}
+	var out []string
+	for _, l := range []struct {
+		head  string
+		lines []string
+	}{{"Goes in:", goes}, {"Stopped, a reason would let it in:", stopped}, {"Stays in pencil:", refused}} {
+		if len(l.lines) > 0 {
+			out = append(append(out, l.head), l.lines...)
+		}
+	}
+	return out
+}
+
+// asked does something that may first ask about the clock.
+func (e *env) asked(do func(clockIsRight bool) (shop.Inked, error)) (shop.Inked, error) {
+	in, err := do(e.clockRight)
+	if !errors.Is(err, shop.ErrClock) || !e.console.Terminal() {
+		return in, err
+	}
+	e.console.Say("%v.", err)
+	yes, askErr := e.console.Yes("Is that right?")
+	if askErr != nil || !yes {
+		return in, errors.Join(err, askErr)
+	}
+	return do(true)
+}
+
+// inked delivers papers and says what went in and what stays.
+func (e *env) inked(s *shop.Shop, verb string, in shop.Inked, out string) error {
+	paths, err := e.deliver(s, in, out)
+	if err != nil {
+		return err
+	}
+	if e.json {
+		return e.answer(inkJSON(verb, in, paths))
+	}
+	if err := e.print("Inked into %s: %s. New head code: %s.", in.Plate, numbers(in), in.Code); err != nil {
+		return err
+	}
+	for _, r := range in.Results {
+		for _, o := range r.Outcomes {
+			if r.Entry > 0 {
+				e.console.Say("noted, entry %d: %s", r.Entry, o.Sentence)
+			}
+		}
+		if r.Entry == 0 {
+			e.console.Say("stays in pencil: %s\n    %s", r.Line, r.Why)
+		}
+	}
+	for _, path := range paths {
+		if err := e.print("%s", path); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// deliver writes the papers of an inking.
+func (e *env) deliver(s *shop.Shop, in shop.Inked, out string) ([]string, error) {
+	var paths []string
+	for _, r := range in.Results {
+		if r.Entry == 0 || len(r.Papers) == 0 {
+			continue
+		}
+		c, err := s.Coach(in.ID)
+		if err != nil {
+			return paths, err
+		}
+		papers, err := s.Deliver(c, r.Papers, e.absolute(or(out, ".")))
+		for _, p := range papers {
+			paths = append(paths, p.Path)
+		}
+		if err != nil {
+			return paths, fmt.Errorf("entry %d stands, its papers can be written again with lapmark papers: %w", r.Entry, err)
+		}
+	}
+	return paths, nil
+}
+
+func newGive(e *env) *cobra.Command {
+	c := &cobra.Command{
+		Use:   "give",
+		Short: "Give out a paper or a bundle",
+		Args:  cobra.NoArgs,
+		RunE: func(c *cobra.Command, _ []string) error {
+			return fmt.Errorf("%w: give what? give certificate NUMBER, give findings COACH, give bundle COACH", shop.ErrUse)
+		},
+	}
+	for _, p := range []struct{ word, use, short string }{
+		{"certificate", "certificate NUMBER", "Give out a certificate: the holder's own copy, and one to pass on"},
+		{"findings", "findings COACH", "Give out what was found, entry by entry"},
+		{"bundle", "bundle COACH", "Give out the whole ledger with its pictures, for another shop"},
+	} {
+		c.AddCommand(e.giveVerb(p.word, p.use, p.short))
+	}
+	return c
+}
+
+func (e *env) giveVerb(word, use, short string) *cobra.Command {
+	g := shop.Gift{Paper: word}
+	var out string
+	c := &cobra.Command{
+		Use: use, Short: short, Args: cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return e.withShop(func(s *shop.Shop) error { return e.give(cmd.Context(), s, args[0], g, out) })
+		},
+	}
+	usual := "holder"
+	if word == "bundle" {
+		usual = "later-shop"
+	}
+	f := c.Flags()
+	f.StringVar(&g.Reader, "for", usual, "shop, holder, buyer or later-shop")
+	f.StringVar(&g.AsOf, "as-of", "", "day, YYYY-MM-DD (else today)")
+	f.StringVar(&g.To, "to", "", "mark of who gets it (else the holder, or the next buyer)")
+	f.StringVar(&g.ToName, "to-name", "", "name of who gets it, private")
+	f.StringVar(&g.On, "on", "print", "print, mail or stick")
+	f.StringVar(&g.By, "by", "desk", "mark of who gives it out")
+	f.StringVar(&g.Note, "note", "", "a note")
+	f.StringVar(&out, "out", "", "folder for the papers (else the folder you are in)")
+	if word == "bundle" {
+		f.BoolVar(&g.ToWork, "to-work", false, "the coach is lent: another shop works on it now")
+	}
+	return c
+}
+
+func (e *env) give(ctx context.Context, s *shop.Shop, name string, g shop.Gift, out string) error {
+	if err := shop.AsOf(g.AsOf); err != nil {
+		return err
+	}
+	for _, w := range []struct{ list, word string }{{"reader", g.Reader}, {"carried-on", g.On}} {
+		if _, ok := ledger.WordIn(w.list, w.word); !ok {
+			return fmt.Errorf("%w: %q is no word of %s", shop.ErrUse, w.word, w.list)
+		}
+	}
+	if !ledger.IsMark(g.By) || g.To != "" && !ledger.IsMark(g.To) {
+		return fmt.Errorf("%w: a mark is small letters and hyphens, with a number at the end: hand-1", shop.ErrUse)
+	}
+	c, err := s.Coach(name)
+	if err != nil {
+		return err
+	}
+	if g.Paper == "certificate" {
+		g.Certificate = strings.ToUpper(name)
+		if _, ok := c.Replay.Tagged(g.Certificate); !ok {
+			return fmt.Errorf("%w: no certificate is called %s", shop.ErrNoCoach, name)
+		}
+	}
+	if err := s.CanDeliver(c, g, e.absolute(or(out, "."))); err != nil {
+		return err
+	}
+	key, err := e.signer(s)
+	if err != nil {
+		return err
+	}
+	in, err := e.asked(func(right bool) (shop.Inked, error) { return s.Give(ctx, c, g, key, right) })
+	if err != nil {
+		return err
+	}
+	return e.inked(s, "give", in, out)
+}

@@ -1,0 +1,252 @@
+package cli
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"lapmark/cmd/internal/shop"
+	"lapmark/ledger"
+	"lapmark/ledger/format"
+	"lapmark/ledger/sheet"
+)
+
+func newIntake(e *env) *cobra.Command {
+	c := &cobra.Command{
+		Use:   "intake [SHEET]",
+		Short: "Take a coach in: its plate, its holder, what the holder says",
+		Long: `intake takes a coach in. At a terminal it asks one thing after the other; else it
+reads the intake as a sheet from a file or standard input, or as a JSON object
+of the body (private values under "private"). It ends in pencil: lapmark ink
+signs it. The roof can be measured later.`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return e.withShop(func(s *shop.Shop) error { return e.intake(s, args) })
+		},
+	}
+	return c
+}
+
+func (e *env) intake(s *shop.Shop, args []string) error {
+	if len(args) == 0 && e.console.Terminal() {
+		return e.askIntake(s)
+	}
+	name := "-"
+	if len(args) == 1 {
+		name = args[0]
+	}
+	text, err := e.read(name)
+	if err != nil {
+		return err
+	}
+	if strings.HasPrefix(strings.TrimSpace(string(text)), "{") {
+		return e.intakeJSON(s, text)
+	}
+	notes, err := s.Reading(text, "")
+	if err != nil {
+		return err
+	}
+	if len(notes) == 0 || notes[0].Kind != "intake" && notes[0].Line != "" {
+		return fmt.Errorf("%w: no intake in it; an intake begins with: intake:", shop.ErrUse)
+	}
+	if err := s.Pencil(notes, []string{e.here}); err != nil {
+		return err
+	}
+	return e.penciled(notes)
+}
+
+// intakeJSON reads the body of an intake as JSON.
+func (e *env) intakeJSON(s *shop.Shop, text []byte) error {
+	d, err := draftFromJSON("intake", text)
+	if err != nil {
+		return err
+	}
+	today, zone := s.Today()
+	if _, said := d.Body["happened"]; !said {
+		d.Body["happened"] = today
+	}
+	return e.pencilDraft(s, d, sheet.Heading{Coach: or(d.Text("vin"), d.Text("serial")), Day: d.Text("happened")[:min(10, len(d.Text("happened")))], Zone: zone})
+}
+
+// draftFromJSON reads a draft from JSON that need not be canonical.
+func draftFromJSON(kind string, text []byte) (ledger.Draft, error) {
+	dec := json.NewDecoder(strings.NewReader(string(text)))
+	dec.UseNumber()
+	var raw map[string]any
+	if err := dec.Decode(&raw); err != nil {
+		return ledger.Draft{}, fmt.Errorf("%w: no JSON object: %w", shop.ErrUse, err)
+	}
+	if _, err := dec.Token(); err != io.EOF {
+		return ledger.Draft{}, fmt.Errorf("%w: more follows the JSON object", shop.ErrUse)
+	}
+	d := ledger.Draft{Kind: kind, Body: format.Object{}, Private: map[string]string{}}
+	for name, v := range raw {
+		if name == "private" {
+			values, _ := v.(map[string]any)
+			for private, value := range values {
+				text, ok := value.(string)
+				if !ok {
+					return d, fmt.Errorf("%w: private %s is no text", shop.ErrUse, private)
+				}
+				d.Private[private] = text
+			}
+			continue
+		}
+		value, err := plainValue(v)
+		if err != nil {
+			return d, fmt.Errorf("%w: %s: %w", shop.ErrUse, name, err)
+		}
+		d.Body[name] = value
+	}
+	return d, nil
+}
+
+func plainValue(v any) (format.Value, error) {
+	switch v := v.(type) {
+	case string, bool:
+		return v, nil
+	case json.Number:
+		n, err := v.Int64()
+		if err != nil {
+			return nil, fmt.Errorf("%s is no whole number", v)
+		}
+		return n, nil
+	case []any:
+		out := make(format.Array, len(v))
+		for i := range v {
+			one, err := plainValue(v[i])
+			if err != nil {
+				return nil, err
+			}
+			out[i] = one
+		}
+		return out, nil
+	case map[string]any:
+		out := format.Object{}
+		for name, member := range v {
+			one, err := plainValue(member)
+			if err != nil {
+				return nil, err
+			}
+			out[name] = one
+		}
+		return out, nil
+	}
+	return nil, fmt.Errorf("null has no place in a note")
+}
+
+// pencilDraft writes a draft as a sheet and reads it like any other.
+func (e *env) pencilDraft(s *shop.Shop, d ledger.Draft, h sheet.Heading) error {
+	if kind, ok := ledger.KindNamed(d.Kind); ok {
+		for _, f := range kind.AllFields() {
+			if _, there := d.Body[f.Name]; f.Default != nil && !there {
+				d.Body[f.Name] = f.Default
+			}
+		}
+	}
+	line, err := sheet.Line(d, h)
+	if err != nil {
+		return fmt.Errorf("%w: %w", shop.ErrUse, err)
+	}
+	text := strings.Join(h.Lines(sheet.Heading{}), "\n") + "\n" + sheet.Fold(line) + "\n"
+	notes, err := s.Reading([]byte(text), "")
+	if err != nil {
+		return err
+	}
+	if err := s.Pencil(notes, []string{e.here}); err != nil {
+		return err
+	}
+	return e.penciled(notes)
+}
+
+// askIntake asks for an intake, one thing after the other, in the words of a
+// sheet. An empty answer leaves out what may be left out.
+func (e *env) askIntake(s *shop.Shop) error {
+	today, zone := s.Today()
+	d := ledger.Draft{Kind: "intake", Body: format.Object{"happened": today}, Private: map[string]string{}}
+	if err := e.askPlate(&d); err != nil {
+		return err
+	}
+	kind, _ := ledger.KindNamed("intake")
+	for _, q := range intakeQuestions {
+		if err := e.askField(kind, &d, q, sheet.Heading{Day: today, Zone: zone}); err != nil {
+			return err
+		}
+	}
+	for _, p := range kind.Privates {
+		answer, err := e.console.Ask("private: "+strings.ReplaceAll(p.Name, "-", " "), "")
+		if err != nil {
+			return err
+		}
+		if answer != "" {
+			d.Private[p.Name] = answer
+		}
+	}
+	return e.pencilDraft(s, d, sheet.Heading{Coach: or(d.Text("vin"), d.Text("serial")), Day: today, Zone: zone})
+}
+
+// question is one thing asked, and the words that make a part of the answer.
+type question struct {
+	asks, usual, part string
+	quoted            bool
+}
+
+var intakeQuestions = []question{
+	{asks: "Builder", part: "builder", quoted: true},
+	{asks: "Model", part: "model", quoted: true},
+	{asks: "Year", part: "year"},
+	{asks: "Odometer, such as 61240 km (empty for a trailer)", part: "odometer"},
+	{asks: "Days since the last rain (may stay empty)", part: "rain-days"},
+	{asks: "Papers of earlier repairs that were shown", usual: "none", part: "papers-shown"},
+	{asks: "Made safe: gas-off, mains-off, inverter-off, solar-covered, water-off, roof-cleared", usual: "none", part: "made-safe"},
+	{asks: "Four photos, file names (may stay empty, then say why)", part: "photo"},
+	{asks: "Who takes it in", usual: "desk", part: "by"},
+}
+
+func (e *env) askPlate(d *ledger.Draft) error {
+	d.Body["holder"] = "holder-1"
+	plate, err := e.console.Ask("VIN, or the serial of an older plate", "")
+	if err != nil {
+		return err
+	}
+	plate = strings.ToUpper(strings.Join(strings.Fields(plate), ""))
+	name := "vin"
+	if len(plate) != 17 {
+		name = "serial"
+	}
+	d.Body[name] = plate
+	return nil
+}
+
+func (e *env) askField(kind ledger.Kind, d *ledger.Draft, q question, h sheet.Heading) error {
+	for {
+		answer, err := e.console.Ask(q.asks, q.usual)
+		if err != nil {
+			return err
+		}
+		if answer == "" && q.part == "photo" {
+			why, err := e.console.Ask("Why is there no photo", "")
+			if err != nil {
+				return err
+			}
+			if why != "" {
+				d.Private["no-photo"] = why
+			}
+			return nil
+		}
+		if answer == "" {
+			return nil
+		}
+		if q.quoted || q.part == "papers-shown" && answer != "none" {
+			answer = `"` + strings.ReplaceAll(answer, `"`, `""`) + `"`
+		}
+		err = sheet.ReadPart(d, kind, q.part+" "+answer, h)
+		if err == nil {
+			return nil
+		}
+		e.console.Say("%v", err)
+	}
+}

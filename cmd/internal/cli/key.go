@@ -1,0 +1,58 @@
+package cli
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"lapmark/cmd/internal/shop"
+	"lapmark/crypto/keyring"
+	"lapmark/crypto/sshsig"
+)
+
+var errNoKey = errors.New("no key to sign with")
+
+// signer unlocks the house key: the agent if it holds the key, else the key
+// file with its passphrase. It is asked for before anything is locked.
+func (e *env) signer(s *shop.Shop) (sshsig.Signer, error) {
+	if socket := e.getenv("SSH_AUTH_SOCK"); socket != "" && e.passFD < 0 {
+		if key, err := keyring.Agent(socket, s.House); err == nil {
+			return key, nil
+		}
+	}
+	path := filepath.Join(s.Folder, "house")
+	if _, err := os.Stat(path); err != nil {
+		return nil, fmt.Errorf("%w: %s is not there, and no agent holds it", errNoKey, path)
+	}
+	pass, err := e.passphrase("Passphrase of the house key")
+	if err != nil {
+		return nil, err
+	}
+	defer clear(pass)
+	return keyring.Unlock(path, pass)
+}
+
+// passphrase comes by prompt or by an open file descriptor, never by argument
+// or environment.
+func (e *env) passphrase(question string) ([]byte, error) {
+	if e.passFD < 0 {
+		pass, err := e.console.Secret(question)
+		if err != nil {
+			return nil, fmt.Errorf("%w: %w", errNoKey, err)
+		}
+		return pass, nil
+	}
+	f := os.NewFile(uintptr(e.passFD), "passphrase")
+	if f == nil {
+		return nil, fmt.Errorf("%w: file descriptor %d is not open", shop.ErrUse, e.passFD)
+	}
+	line, err := bufio.NewReader(io.LimitReader(f, 4096)).ReadString('\n')
+	if err != nil && err != io.EOF {
+		return nil, fmt.Errorf("%w: file descriptor %d: %w", shop.ErrUse, e.passFD, err)
+	}
+	return []byte(strings.TrimRight(line, "\r\n")), nil
+}

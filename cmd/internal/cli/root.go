@@ -1,0 +1,120 @@
+// Package cli is the command line: one file per verb, words to people, exit
+// codes. What a verb does is in package shop.
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"lapmark/cmd/internal/console"
+	"lapmark/cmd/internal/shop"
+)
+
+// env is what a verb works with.
+type env struct {
+	console *console.Console
+	now     func() time.Time
+	random  io.Reader
+	here    string
+	getenv  func(string) string
+
+	shopFolder string
+	json       bool
+	noInput    bool
+	passFD     int
+	clockRight bool
+}
+
+// Main runs the command line of the process and returns its exit code.
+func Main(args []string) int {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	here, err := os.Getwd()
+	if err != nil {
+		here = "."
+	}
+	e := &env{console: console.Standard(), now: time.Now, here: here, getenv: os.Getenv}
+	return e.run(ctx, args)
+}
+
+// run parses and carries out one command.
+func (e *env) run(ctx context.Context, args []string) int {
+	root := e.root()
+	root.SetArgs(args)
+	root.SetOut(e.console.Out)
+	root.SetErr(e.console.Err)
+	err := root.ExecuteContext(ctx)
+	code := exitCode(err)
+	var done *exit
+	if err != nil && !(errors.As(err, &done) && done.err == nil) {
+		e.console.Say("lapmark: %s", sentence(err))
+	}
+	return code
+}
+
+func (e *env) root() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "lapmark",
+		Short: "The repair and warranty ledger of a coach-roof shop",
+		Long: `lapmark keeps one signed, append-only ledger per coach: what was found, decided,
+used, cured, measured and promised. Papers made from it can be checked by
+anybody, without a network.
+
+A wet or soft roof does not bear a person: use boards, and guard the edge.
+Figures here are aids: the maker's sheet, local codes and the law come first.`,
+		SilenceUsage: true, SilenceErrors: true,
+		PersistentPreRun: func(*cobra.Command, []string) { e.console.Silent = e.noInput },
+	}
+	flags := root.PersistentFlags()
+	flags.StringVar(&e.shopFolder, "shop", "", "the shop folder (else LAPMARK_SHOP, else the folder above that is one)")
+	flags.BoolVar(&e.json, "json", false, "answer as JSON")
+	flags.BoolVar(&e.noInput, "no-input", false, "never ask; stop instead")
+	flags.IntVar(&e.passFD, "passphrase-fd", -1, "read the passphrase from this open file descriptor")
+	flags.BoolVar(&e.clockRight, "clock-is-right", false, "the clock of this machine was looked at and is right")
+	for _, verb := range []func(*env) *cobra.Command{
+		newBegin, newIntake, newSheet, newPencil, newInk, newShow, newLookUp, newCertify, newGive, newPapers, newTrust,
+		newVerify, newHead, newExport, newDemo, newVersion,
+	} {
+		root.AddCommand(verb(e))
+	}
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return fmt.Errorf("%w: %w", shop.ErrUse, err) })
+	return root
+}
+
+// open opens the shop of this command.
+func (e *env) open() (*shop.Shop, error) {
+	folder, err := e.folder()
+	if err != nil {
+		return nil, err
+	}
+	return shop.Open(folder, shop.Options{Now: e.now, Random: e.random})
+}
+
+func (e *env) folder() (string, error) {
+	return shop.Find(e.shopFolder, e.getenv("LAPMARK_SHOP"), e.absolute("."))
+}
+
+func (e *env) absolute(path string) string {
+	if filepath.IsAbs(path) {
+		return path
+	}
+	return filepath.Join(e.here, path)
+}
+
+// withShop opens the shop, does something and closes it.
+func (e *env) withShop(do func(*shop.Shop) error) (err error) {
+	s, err := e.open()
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, s.Close()) }()
+	return do(s)
+}

@@ -1,0 +1,163 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"lapmark/cmd/internal/shop"
+	"lapmark/ledger/book"
+	"lapmark/ledger/sheet"
+)
+
+func newSheet(e *env) *cobra.Command {
+	var coach string
+	var dry bool
+	c := &cobra.Command{
+		Use:   "sheet FILE...",
+		Short: "Read day sheets into pencil (- reads standard input)",
+		Long: `sheet reads day sheets and puts their notes into pencil. Photos named in them
+are looked for beside the sheet and in the inbox. With --dry nothing is stored:
+one canonical line a note is printed, and "? line N: …" for each unclear one.`,
+		Args: cobra.MinimumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return e.withShop(func(s *shop.Shop) error { return e.sheets(s, args, coach, dry) })
+		},
+	}
+	c.Flags().StringVar(&coach, "coach", "", "the coach of lines that name none")
+	c.Flags().BoolVar(&dry, "dry", false, "store nothing, print what was read")
+	return c
+}
+
+func (e *env) sheets(s *shop.Shop, files []string, coach string, dry bool) error {
+	if dry && coach == "" {
+		coach = onlyCoach(s)
+	}
+	var all []shop.Read
+	var folders []string
+	for _, name := range files {
+		text, err := e.read(name)
+		if err != nil {
+			return err
+		}
+		notes, err := s.Reading(text, coach)
+		if err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		all = append(all, notes...)
+		folders = append(folders, filepath.Dir(e.absolute(name)))
+	}
+	if dry {
+		return e.dry(all)
+	}
+	if len(all) == 0 {
+		return fmt.Errorf("%w: no note in it", shop.ErrUse)
+	}
+	if err := s.Pencil(all, folders); err != nil {
+		return err
+	}
+	return e.penciled(all)
+}
+
+// onlyCoach is the shop's only coach, if it has just one.
+func onlyCoach(s *shop.Shop) string {
+	coaches, err := s.Book.Coaches()
+	if err != nil || len(coaches) != 1 {
+		return ""
+	}
+	return coaches[0].ID
+}
+
+// read reads a file, or standard input for "-".
+func (e *env) read(name string) ([]byte, error) {
+	if name == "-" {
+		return io.ReadAll(io.LimitReader(e.console.In, shop.MaxSheet+1))
+	}
+	path := e.absolute(name)
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		return nil, fmt.Errorf("%w: %s is not there", shop.ErrUse, name)
+	case err != nil:
+		return nil, err
+	case info.IsDir():
+		return nil, fmt.Errorf("%w: %s is a folder", shop.ErrUse, name)
+	case info.Size() > shop.MaxSheet:
+		return nil, fmt.Errorf("%w: %s has %d bytes, a sheet has %d at most", shop.ErrUse, name, info.Size(), shop.MaxSheet)
+	}
+	return os.ReadFile(path)
+}
+
+func (e *env) dry(notes []shop.Read) error {
+	for _, n := range notes {
+		line := n.Line
+		if n.State == book.Unclear {
+			line = fmt.Sprintf("? line %d: %s", n.At, n.Why)
+		}
+		if err := e.print("%s", line); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// penciled says what went into pencil.
+func (e *env) penciled(notes []shop.Read) error {
+	if e.json {
+		return e.answer(sheetJSON(notes))
+	}
+	waiting := 0
+	before := sheet.Heading{}
+	for _, n := range notes {
+		for _, h := range n.Heading.Lines(before) {
+			if err := e.print("%s", h); err != nil {
+				return err
+			}
+		}
+		before = n.Heading
+		text := sheet.Fold(n.Line)
+		if n.State == book.Unclear {
+			text = fmt.Sprintf("? line %d: %s\n  as it came: %s", n.At, n.Why, n.Words)
+		} else if n.Why != "" {
+			text += "\n  " + n.Why
+		}
+		if n.State != book.Clear {
+			waiting++
+		}
+		if err := e.print("%s", text); err != nil {
+			return err
+		}
+	}
+	e.console.Say("%s in pencil, nothing signed yet.", plural(len(notes), "note", "notes"))
+	if waiting > 0 {
+		e.console.Say("%s for you: lapmark pencil", plural(waiting, "note waits", "notes wait"))
+	}
+	return nil
+}
+
+type readAnswer struct {
+	Line  string `json:"line"`
+	At    int    `json:"at"`
+	Coach string `json:"coach"`
+	State string `json:"state"`
+	Why   string `json:"why,omitempty"`
+	Words string `json:"words"`
+}
+
+type sheetAnswer struct {
+	Answer string       `json:"answer"`
+	V      int          `json:"v"`
+	Notes  []readAnswer `json:"notes"`
+}
+
+func sheetJSON(notes []shop.Read) sheetAnswer {
+	a := sheetAnswer{Answer: "sheet", V: 1, Notes: []readAnswer{}}
+	for _, n := range notes {
+		a.Notes = append(a.Notes, readAnswer{n.Line, n.At, n.Plate, string(n.State), n.Why, n.Words})
+	}
+	return a
+}

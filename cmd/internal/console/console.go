@@ -1,0 +1,103 @@
+// Package console is the screen and the keyboard: answers go to Out, talk to
+// Err, questions are asked only where somebody can answer.
+package console
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"golang.org/x/term"
+)
+
+// ErrNobody says that a question was to be asked and nobody can answer it.
+var ErrNobody = errors.New("there is nobody to ask")
+
+// Console is a screen and a keyboard.
+type Console struct {
+	In     io.Reader
+	Out    io.Writer // the answer
+	Err    io.Writer // talk
+	Silent bool      // never ask
+	lines  *bufio.Reader
+	hidden func() ([]byte, error)
+}
+
+// Standard is the console of the process.
+func Standard() *Console {
+	c := &Console{In: os.Stdin, Out: os.Stdout, Err: os.Stderr}
+	fd := int(os.Stdin.Fd())
+	if term.IsTerminal(fd) {
+		c.hidden = func() ([]byte, error) { return term.ReadPassword(fd) }
+	}
+	return c
+}
+
+// Terminal says whether somebody sits at the keyboard.
+func (c *Console) Terminal() bool { return c.hidden != nil && !c.Silent }
+
+// Say writes one line of talk.
+func (c *Console) Say(text string, args ...any) {
+	fmt.Fprintf(c.Err, text+"\n", args...) //nolint:errcheck // talk; nothing rests on it
+}
+
+// Line reads one line. The error is io.EOF at the end, ErrNobody where nothing
+// may be asked.
+func (c *Console) Line() (string, error) {
+	if c.Silent {
+		return "", ErrNobody
+	}
+	if c.lines == nil {
+		c.lines = bufio.NewReader(c.In)
+	}
+	s, err := c.lines.ReadString('\n')
+	if err == io.EOF && s != "" {
+		err = nil
+	}
+	return strings.TrimRight(s, "\r\n"), err
+}
+
+// Ask puts a question and reads the answer; an empty one is the usual one.
+func (c *Console) Ask(question, usual string) (string, error) {
+	if usual != "" {
+		question += " [" + usual + "]"
+	}
+	if _, err := fmt.Fprintf(c.Err, "%s: ", question); err != nil {
+		return "", err
+	}
+	answer, err := c.Line()
+	if err != nil {
+		return "", fmt.Errorf("%s: %w", question, err)
+	}
+	if answer = strings.TrimSpace(answer); answer == "" {
+		return usual, nil
+	}
+	return answer, nil
+}
+
+// Yes asks a question that is answered with yes or no.
+func (c *Console) Yes(question string) (bool, error) {
+	answer, err := c.Ask(question+" (yes or no)", "no")
+	return answer == "yes" || answer == "y", err
+}
+
+// Secret asks for a passphrase without showing it. Without a terminal it reads
+// a line.
+func (c *Console) Secret(question string) ([]byte, error) {
+	if c.Silent {
+		return nil, fmt.Errorf("%s: %w", question, ErrNobody)
+	}
+	if _, err := fmt.Fprintf(c.Err, "%s: ", question); err != nil {
+		return nil, err
+	}
+	if c.hidden == nil {
+		s, err := c.Line()
+		return []byte(s), err
+	}
+	secret, err := c.hidden()
+	c.Say("")
+	return secret, err
+}

@@ -1,0 +1,216 @@
+// Package demo makes an invented shop with one coach from its day sheets, by
+// the same road a user takes: begin, sheet, ink, give. Everything in it is
+// invented, its keys are known to everybody, and two runs give the same bytes.
+package demo
+
+import (
+	"context"
+	"crypto/sha256"
+	"embed"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"lapmark/cmd/internal/shop"
+	"lapmark/crypto/keyring"
+	"lapmark/ledger/book"
+	"lapmark/report"
+)
+
+// Passphrase opens the house key of the demo.
+const Passphrase = "demo demo"
+
+//go:embed sheets/*.txt house
+var files embed.FS
+
+// inked are the days of the demo: the sheet of that number, and the moment at
+// which it was inked with the first house key.
+var inked = []string{
+	"2020-03-16T16:40:00Z", "2020-03-17T17:05:00Z", "2020-03-18T17:10:00Z", "2020-03-19T16:30:00Z",
+	"2020-03-20T15:00:00Z", "2020-03-23T16:20:00Z", "2020-03-27T16:00:00Z", "2020-03-30T15:10:00Z",
+	"2020-03-31T15:30:00Z", "2020-04-07T15:45:00Z", "2020-04-08T15:50:00Z", "2020-04-09T15:10:00Z",
+	"2020-04-10T07:40:00Z", "2020-04-13T12:15:00Z", "2020-04-14T14:00:00Z", "2020-04-15T15:20:00Z",
+	"2020-04-16T15:30:00Z", "2020-04-17T14:40:00Z", "2020-04-23T15:30:00Z", "2020-04-24T09:30:00Z",
+}
+
+// Made is what a demo holds.
+type Made struct {
+	Coach   string
+	Entries int64
+	Papers  []string
+}
+
+// Make makes the demo shop in a folder that is not there yet, or is empty.
+func Make(ctx context.Context, folder string) (made Made, err error) {
+	if err := isFree(folder); err != nil {
+		return made, err
+	}
+	if err := begin(folder); err != nil {
+		return made, err
+	}
+	clock := time.Time{}
+	s, err := shop.Open(folder, shop.Options{Now: func() time.Time { return clock }, Random: newStream()})
+	if err != nil {
+		return made, err
+	}
+	defer func() { err = errors.Join(err, s.Close()) }()
+	for i, at := range inked {
+		if clock, err = time.Parse(time.RFC3339, at); err != nil {
+			return made, err
+		}
+		if err := day(ctx, s, i+1, &made); err != nil {
+			return made, fmt.Errorf("sheet %d: %w", i+1, err)
+		}
+	}
+	return made, nil
+}
+
+func isFree(folder string) error {
+	entries, err := os.ReadDir(folder)
+	if err == nil && len(entries) > 0 {
+		return fmt.Errorf("%w: %s is not empty; the demo wants a folder of its own", shop.ErrUse, folder)
+	}
+	if err != nil && !errors.Is(err, os.ErrNotExist) {
+		return fmt.Errorf("%w: %w", shop.ErrUse, err)
+	}
+	return nil
+}
+
+func begin(folder string) error {
+	terms, err := report.ParseTerms([]byte(strings.Join([]string{
+		"shop Quillstead Roof Works", "address 4 Tannery Rise, Cold Elm", "desk warranty desk", "telephone 555 0147",
+		"law us", "paper a4", "units mm", "",
+	}, "\n")))
+	if err != nil {
+		return err
+	}
+	key, err := files.ReadFile("house")
+	if err != nil {
+		return err
+	}
+	vouched := []keyring.Named{}
+	for _, k := range []struct{ key, name, comment string }{
+		{"K2", "quillstead-2024", "Quillstead Roof Works, later key"},
+		{"LF1", "low-ferry", "Low Ferry Coachworks"},
+		{"PD1", "penny-drift", "Penny Drift Bodyworks"},
+	} {
+		vouched = append(vouched, keyring.Named{Name: k.name, Key: keyring.DemoSigner(k.key).Public(), Comment: k.comment})
+	}
+	return shop.Begin(folder, shop.Beginning{
+		Terms: terms, Name: "quillstead", Seed: keyring.DemoSeed("K1"), KeyFile: key,
+		Recovery: keyring.DemoSigner("R").Public(), Zone: "Europe/Oslo", Demo: true, Trusted: vouched,
+	})
+}
+
+// day reads one sheet, makes its pictures, inks it and delivers its papers.
+func day(ctx context.Context, s *shop.Shop, n int, made *Made) error {
+	text, err := files.ReadFile(fmt.Sprintf("sheets/%02d.txt", n))
+	if err != nil {
+		return err
+	}
+	notes, err := s.Reading(text, "")
+	if err != nil {
+		return err
+	}
+	if err := pictures(s.Folder, notes); err != nil {
+		return err
+	}
+	for _, note := range notes {
+		if note.State != book.Clear {
+			return fmt.Errorf("line %d: %s", note.At, note.Why)
+		}
+	}
+	if err := s.Pencil(notes, nil); err != nil {
+		return err
+	}
+	if err := clearInbox(s.Folder, notes); err != nil {
+		return err
+	}
+	in, err := s.Ink(ctx, notes[0].Plate, keyring.DemoSigner("K1"), false)
+	if err != nil {
+		return err
+	}
+	made.Coach, made.Entries = in.Plate, in.Size
+	for _, r := range in.Results {
+		if r.Entry == 0 {
+			return fmt.Errorf("%s: %w", r.Line, r.Why)
+		}
+	}
+	return deliver(s, in, made)
+}
+
+func deliver(s *shop.Shop, in shop.Inked, made *Made) error {
+	for _, r := range in.Results {
+		if len(r.Papers) == 0 {
+			continue
+		}
+		c, err := s.Coach(in.ID)
+		if err != nil {
+			return err
+		}
+		papers, err := s.Deliver(c, r.Papers, s.Folder)
+		if err != nil {
+			return err
+		}
+		for _, p := range papers {
+			made.Papers = append(made.Papers, p.Path)
+		}
+	}
+	return nil
+}
+
+// pictures puts the drawn pictures of a sheet into the inbox, where a phone
+// would leave them.
+func pictures(folder string, notes []shop.Read) error {
+	for _, n := range notes {
+		for _, name := range n.Photos {
+			data, err := draw(name)
+			if err != nil {
+				return err
+			}
+			if err := os.WriteFile(filepath.Join(folder, "inbox", name), data, 0o644); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+func clearInbox(folder string, notes []shop.Read) error {
+	for _, n := range notes {
+		for _, name := range n.Photos {
+			if err := os.Remove(filepath.Join(folder, "inbox", name)); err != nil && !errors.Is(err, os.ErrNotExist) {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// stream is a source of bytes that is the same in every run: SHA-256 of a
+// counter. Nothing secret may come from it.
+type stream struct {
+	n    uint64
+	left []byte
+}
+
+func newStream() *stream { return &stream{} }
+
+// Read never fails.
+func (s *stream) Read(p []byte) (int, error) {
+	for i := range p {
+		if len(s.left) == 0 {
+			block := binary.BigEndian.AppendUint64([]byte("lapmark demo stream, known to everybody "), s.n)
+			sum := sha256.Sum256(block)
+			s.left = sum[:]
+			s.n++
+		}
+		p[i] = s.left[0]
+		s.left = s.left[1:]
+	}
+	return len(p), nil
+}

@@ -1,0 +1,169 @@
+package shop
+
+import (
+	"context"
+	"fmt"
+
+	"lapmark/crypto/sshsig"
+	"lapmark/ledger"
+	"lapmark/ledger/day"
+	"lapmark/ledger/format"
+	"lapmark/ledger/sheet"
+	"lapmark/report"
+	"lapmark/report/facts"
+)
+
+// Wish is what the foreman wants of a certificate.
+type Wish struct {
+	Number string // "" = the next free one
+	First  string // first day of all lines, "" = the first possible one
+	Strike []int64
+	By     string
+	Beside []string
+	Price  string
+}
+
+// Propose makes the certificate that the ledger and the shop's promises bear,
+// as a note in pencil's form.
+func (s *Shop) Propose(c *Coach, w Wish) (Pending, error) {
+	if c.Ledger == nil {
+		return Pending{}, fmt.Errorf("%w: %s is not inked yet", ErrNoCoach, c.Plate)
+	}
+	today, zone := s.Today()
+	now, err := day.Parse(today)
+	if err != nil {
+		return Pending{}, err
+	}
+	number := w.Number
+	if number == "" {
+		if number, err = s.nextNumber(); err != nil {
+			return Pending{}, err
+		}
+	}
+	lines := struck(facts.Proposal(c.Replay, s.Terms, number, now), w.Strike, w.First)
+	if len(lines) == 0 {
+		return Pending{}, fmt.Errorf("%w: nothing is closed and tested that the terms promise anything for", ErrRefused)
+	}
+	body := s.certificateBody(c, w, number, lines, today)
+	d := ledger.Draft{Kind: "certificate", Body: body, Private: map[string]string{}}
+	if name := holderName(c.Replay, c.Replay.Holder()); name != "" {
+		d.Private["holder-name"] = name
+	}
+	if w.Price != "" {
+		d.Private["price"] = w.Price
+	}
+	h := sheet.Heading{Coach: c.Plate, Day: today, Zone: zone}
+	line, err := sheet.Line(d, h)
+	return Pending{Line: line, Heading: h, Draft: d}, err
+}
+
+// struck leaves lines out and numbers the rest anew.
+func struck(lines []format.Object, strike []int64, first string) format.Array {
+	out := format.Array{}
+	for _, l := range lines {
+		keep := true
+		for _, n := range strike {
+			keep = keep && l["line"] != n
+		}
+		if !keep {
+			continue
+		}
+		l["line"] = int64(len(out) + 1)
+		if first != "" {
+			l["first-day"] = first
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+func (s *Shop) certificateBody(c *Coach, w Wish, number string, lines format.Array, today string) format.Object {
+	upkeep := false
+	for _, l := range ledger.Objects(lines) {
+		upkeep = upkeep || l["upkeep"] == true
+	}
+	body := format.Object{
+		"tag": number, "holder": c.Replay.Holder(), "title": "limited", "lines": lines, "rules": int64(1),
+		"numbers": numbersOf(s.Terms.Numbers, upkeep), "happened": today, "by": format.Array{w.By},
+		"conditions": words(conditions(upkeep)), "exclusions": words(usualExclusions), "shop-side": words(usualShopSide),
+	}
+	if len(w.Beside) > 0 {
+		body["beside"] = words(w.Beside)
+	}
+	return body
+}
+
+// What a certificate asks for and leaves out when nothing else is said.
+// Common practice, no source.
+var (
+	usualExclusions = []string{
+		"branch-strike", "hail", "collision", "foot-load", "spill", "fire", "animal", "new-opening", "owner-screw",
+		"body-flexing", "condensation", "ac-condensate", "plumbing", "from-uphill", "owner-work", "left-trouble",
+		"appearance", "contents", "upkeep-wear", "delay",
+	}
+	usualShopSide = []string{
+		"bad-weld", "poor-preparation", "wrong-fastening", "starved-glue", "wrong-glue", "closed-wet", "cut-short",
+		"material-fault",
+	}
+	usualConditions = []string{
+		"yearly-upkeep", "report-within", "first-look", "keep-from-worsening", "tell-of-sale", "transfers-at-most",
+		"no-new-holes", "let-open-up",
+	}
+)
+
+func conditions(upkeep bool) []string {
+	if upkeep {
+		return usualConditions
+	}
+	return usualConditions[1:]
+}
+
+func words(list []string) format.Array {
+	out := make(format.Array, len(list))
+	for i, s := range list {
+		out[i] = s
+	}
+	return out
+}
+
+// numbersOf are the numbers of a certificate, written into it for ever; those
+// of upkeep only where a line asks for it.
+func numbersOf(n report.Numbers, upkeep bool) format.Object {
+	o := format.Object{
+		"report-days": int64(n.ReportDays), "notice-days": int64(n.NoticeDays), "transfers-most": int64(n.TransfersMost),
+		"margin": int64(n.MarginMM), "tie-in-reach": int64(n.TieInMM), "touch": int64(n.TouchMM),
+		"declare-days": int64(n.DeclareDays),
+	}
+	if upkeep {
+		o["upkeep-every"], o["upkeep-early"] = int64(n.UpkeepEveryMonths), int64(n.UpkeepEarlyDays)
+		o["upkeep-grace"], o["upkeep-missed-most"] = int64(n.UpkeepGraceDays), int64(n.UpkeepMissedMost)
+	}
+	return o
+}
+
+// nextNumber is the next free certificate number of the shop, Q-0001 and so
+// on.
+func (s *Shop) nextNumber() (string, error) {
+	for n := 1; ; n++ {
+		number := fmt.Sprintf("Q-%04d", n)
+		hits, err := s.Book.Find(number)
+		if err != nil {
+			return "", err
+		}
+		if len(hits) == 0 {
+			return number, nil
+		}
+	}
+}
+
+// Certify signs a certificate that was proposed, or one typed by the foreman.
+func (s *Shop) Certify(ctx context.Context, c *Coach, p Pending, key sshsig.Signer, clockIsRight bool) (Inked, error) {
+	in, err := s.ink(ctx, c.Plate, []Pending{p}, key, clockIsRight)
+	if err != nil {
+		return in, err
+	}
+	if r := in.Results[0]; r.Entry == 0 {
+		return in, r.Why
+	}
+	return in, nil
+}

@@ -1,0 +1,81 @@
+package shop
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// writeNew writes a whole file under a temporary name, syncs it and gives it
+// its name, never over one that is there (fs.ErrExist). After an error no half
+// file is left.
+func writeNew(path string, data []byte, mode fs.FileMode) (err error) {
+	temp, err := writeTemp(filepath.Dir(path), data, mode)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, remove(temp)) }()
+	if err := os.Link(temp, path); err != nil {
+		return onlyNew(temp, path, err)
+	}
+	return syncFolder(filepath.Dir(path))
+}
+
+// onlyNew names a file where the disk has no hard links.
+func onlyNew(temp, path string, linked error) error {
+	if errors.Is(linked, fs.ErrExist) {
+		return &fs.PathError{Op: "write", Path: path, Err: fs.ErrExist}
+	}
+	if _, err := os.Lstat(path); err == nil {
+		return &fs.PathError{Op: "write", Path: path, Err: fs.ErrExist}
+	}
+	if err := os.Rename(temp, path); err != nil {
+		return err
+	}
+	return syncFolder(filepath.Dir(path))
+}
+
+// replace writes a whole file in one step over an older one of ours.
+func replace(path string, data []byte, mode fs.FileMode) error {
+	temp, err := writeTemp(filepath.Dir(path), data, mode)
+	if err != nil {
+		return err
+	}
+	if err := os.Rename(temp, path); err != nil {
+		return errors.Join(err, remove(temp))
+	}
+	return syncFolder(filepath.Dir(path))
+}
+
+func writeTemp(folder string, data []byte, mode fs.FileMode) (name string, err error) {
+	f, err := os.CreateTemp(folder, ".writing-*")
+	if err != nil {
+		return "", err
+	}
+	_, err = f.Write(data)
+	err = errors.Join(err, f.Chmod(mode), f.Sync(), f.Close())
+	if err != nil {
+		return "", errors.Join(err, remove(f.Name()))
+	}
+	return f.Name(), nil
+}
+
+func remove(path string) error {
+	if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return nil
+}
+
+func syncFolder(folder string) error {
+	f, err := os.Open(folder)
+	if err != nil {
+		return err
+	}
+	err = f.Sync()
+	if errors.Is(err, errors.ErrUnsupported) || isInvalid(err) {
+		err = nil
+	}
+	return errors.Join(err, f.Close())
+}

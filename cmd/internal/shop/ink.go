@@ -1,0 +1,523 @@
+package shop
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"lapmark/crypto/sshsig"
+	"lapmark/ledger"
+	"lapmark/ledger/book"
+	"lapmark/ledger/chain"
+	"lapmark/ledger/file"
+	"lapmark/ledger/format"
+	"lapmark/ledger/rules"
+	"lapmark/ledger/sheet"
+)
+
+// Pending is one note on its way into ink.
+type Pending struct {
+	Note    int64 // its number in pencil, 0 of one made by a verb
+	Line    string
+	Heading sheet.Heading
+	Draft   ledger.Draft
+}
+
+// Result is what became of one note.
+type Result struct {
+	Note     int64
+	Line     string          // as it was read
+	Entry    int64           // its number, 0 where it stays
+	Outcomes []rules.Outcome // what rules say of it, noted ones of inked notes too
+	Why      error           // why it stays: short, a reference, a picture, a rule
+	Papers   []Paper         // the papers a given-out makes
+}
+
+// Inked is the answer of one inking.
+type Inked struct {
+	Plate   string
+	ID      string
+	Results []Result
+	Code    chain.Code // the new head code
+	Size    int64
+}
+
+// Notes reads the pencil notes of a coach as they would be inked, in order;
+// unclear and dropped ones are left out.
+func (s *Shop) Notes(plate string) ([]Pending, error) {
+	notes, err := s.Book.Notes(plate)
+	if err != nil {
+		return nil, err
+	}
+	var out []Pending
+	for _, n := range notes {
+		if n.Line == "" || n.State == book.Dropped {
+			continue
+		}
+		h := sheet.Heading{Coach: plate, Day: n.Day, Zone: n.Zone}
+		d, err := sheet.ReadLine(n.Line, h)
+		if err != nil {
+			return nil, fmt.Errorf("note %d: %w", n.ID, err)
+		}
+		out = append(out, Pending{Note: n.ID, Line: n.Line, Heading: h, Draft: d})
+	}
+	return out, nil
+}
+
+// Ink signs the pencil notes of a coach into its ledger: those that can go in,
+// in one transaction, all or none. What is short, stopped or refused stays in
+// pencil with what leans on it. A clock that looks wrong is ErrClock, unless
+// clockIsRight.
+func (s *Shop) Ink(ctx context.Context, plate string, key sshsig.Signer, clockIsRight bool) (Inked, error) {
+	notes, err := s.Notes(plate)
+	if err != nil {
+		return Inked{}, err
+	}
+	if len(notes) == 0 {
+		return Inked{Plate: plate}, fmt.Errorf("%w: nothing in pencil for %s is ready to be inked", ErrNothing, plate)
+	}
+	return s.ink(ctx, plate, notes, key, clockIsRight)
+}
+
+// Dry says what Ink would do, and signs and writes nothing.
+func (s *Shop) Dry(plate string, notes []Pending) (Inked, error) {
+	c, err := s.byPlate(plate)
+	if err != nil {
+		return Inked{}, err
+	}
+	w, err := s.begin(c, dryKey{s.House})
+	if err != nil {
+		return Inked{}, err
+	}
+	w.dry = true
+	for _, n := range notes {
+		w.one(n)
+	}
+	return w.answer(), nil
+}
+
+func (s *Shop) ink(ctx context.Context, plate string, notes []Pending, key sshsig.Signer, clockIsRight bool) (Inked, error) {
+	c, err := s.byPlate(plate)
+	if err != nil {
+		return Inked{}, err
+	}
+	if !clockIsRight {
+		if err := s.clock(c); err != nil {
+			return Inked{}, err
+		}
+	}
+	var w *writing
+	if c.Ledger == nil {
+		w, err = s.inkNew(c, notes, key)
+	} else {
+		w, err = s.inkMore(ctx, c, notes, key)
+	}
+	if err != nil {
+		return Inked{}, err
+	}
+	return s.inked(w)
+}
+
+func (s *Shop) inkNew(c *Coach, notes []Pending, key sshsig.Signer) (*writing, error) {
+	w, err := s.begin(c, key)
+	if err != nil {
+		return nil, err
+	}
+	for _, n := range notes {
+		w.one(n)
+	}
+	if len(w.leaves) == 0 {
+		return w, nil
+	}
+	w.coach.ID = w.coach.Ledger.ID()
+	if err := s.ready(w); err != nil {
+		return nil, err
+	}
+	return w, file.CreateWith(s.coachPath(w.coach.ID), w.inking())
+}
+
+// ready puts the slips into the book, and what follows the commit. A slip
+// without its entry is harmless.
+func (s *Shop) ready(w *writing) error {
+	if err := s.Book.PutSlips(w.coach.Ledger.ID(), w.slips); err != nil {
+		return err
+	}
+	return s.intend(w)
+}
+
+func (s *Shop) inkMore(ctx context.Context, c *Coach, notes []Pending, key sshsig.Signer) (w *writing, err error) {
+	f, err := file.Open(s.coachPath(c.ID))
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	branches, err := f.Branches()
+	if err != nil {
+		return nil, err
+	}
+	err = f.Ink(ctx, func(text []byte) (file.Inking, error) {
+		now, err := s.read(c.ID, text, branches)
+		if err != nil {
+			return file.Inking{}, err
+		}
+		if w, err = s.begin(now, key); err != nil {
+			return file.Inking{}, err
+		}
+		for _, n := range notes {
+			w.one(n)
+		}
+		if len(w.leaves) == 0 {
+			return file.Inking{}, nil
+		}
+		return w.inking(), s.ready(w)
+	})
+	return w, err
+}
+
+// inked does what follows a commit: notes out of pencil, papers, index, heads;
+// and writes beside each note that stays why it does.
+func (s *Shop) inked(w *writing) (Inked, error) {
+	if err := s.remember(w); err != nil {
+		return w.answer(), err
+	}
+	if len(w.leaves) > 0 {
+		if err := s.tidy(); err != nil {
+			return w.answer(), err
+		}
+		for i := range w.results {
+			for j := range w.results[i].Papers {
+				p := &w.results[i].Papers[j]
+				p.Entry = w.results[i].Entry
+				p.Name = s.paperName(w.coach, p.Entry, *p)
+			}
+		}
+	}
+	return w.answer(), nil
+}
+
+// remember notes in pencil why a note was not inked.
+func (s *Shop) remember(w *writing) error {
+	pencil, err := s.Book.Notes(w.coach.Plate)
+	if err != nil {
+		return err
+	}
+	for _, r := range w.results {
+		i := slices.IndexFunc(pencil, func(n book.Note) bool { return n.ID == r.Note && r.Entry == 0 })
+		if i < 0 {
+			continue
+		}
+		n := pencil[i]
+		n.State, n.Why = stateOf(r.Why), r.Why.Error()
+		if err := s.Book.ChangeNote(n); err != nil && !errors.Is(err, book.ErrMoved) {
+			return err
+		}
+	}
+	return nil
+}
+
+func stateOf(why error) book.State {
+	var held *Held
+	switch {
+	case errors.As(why, &held) && held.Outcome.Degree == rules.Stopped:
+		return book.Stopped
+	case errors.As(why, &held):
+		return book.Refused
+	}
+	return book.Short
+}
+
+const tooFarAhead = 60 * 24 * time.Hour // common practice, no source
+
+// clock compares this machine's clock with the newest entries: behind those of
+// the coach, or more than 60 days ahead of those of the shop, it is asked for.
+func (s *Shop) clock(c *Coach) error {
+	now := s.Now().UTC()
+	if c.Ledger != nil {
+		last := c.Ledger.Last()
+		if at, err := time.Parse(time.RFC3339, last.Line.At); err == nil && now.Before(at) {
+			return fmt.Errorf("%w: this machine says %s; entry %d was written %s", ErrClock, s.stamp(), last.No.N, last.Line.At)
+		}
+	}
+	newest, err := s.Book.NewestAt()
+	if err != nil {
+		return err
+	}
+	if at, err := time.Parse(time.RFC3339, newest); err == nil && now.Sub(at) > tooFarAhead {
+		return fmt.Errorf("%w: this machine says %s; the newest entry in the shop was written %s", ErrClock, s.stamp(), newest)
+	}
+	return nil
+}
+
+// writing is one inking in the making: the coach grows with each entry.
+type writing struct {
+	shop    *Shop
+	coach   *Coach
+	key     sshsig.Signer
+	at      string
+	dry     bool
+	photos  map[string]string
+	text    []byte
+	leaves  [][]byte
+	slips   []book.Slip
+	picture map[string][]byte
+	results []Result
+}
+
+func (s *Shop) begin(c *Coach, key sshsig.Signer) (*writing, error) {
+	w := &writing{shop: s, coach: c, key: key, at: s.stamp(), picture: map[string][]byte{}}
+	photos, err := s.photosOf(c.Plate)
+	if err != nil {
+		return nil, err
+	}
+	w.photos = photos
+	w.text = slices.Clone(c.Text)
+	return w, nil
+}
+
+func (w *writing) inking() file.Inking {
+	return file.Inking{Leaves: w.leaves, Pictures: w.picture}
+}
+
+func (w *writing) answer() Inked {
+	out := Inked{Plate: w.coach.Plate, ID: w.coach.ID, Results: w.results}
+	if w.coach.Ledger != nil && len(w.coach.Ledger.Entries) > 0 {
+		out.Size = w.coach.Ledger.Newest().Size
+		out.Code = w.coach.Ledger.Code(out.Size)
+	}
+	return out
+}
+
+// one takes one note as far as it goes: into the ledger, or back to pencil with
+// the reason.
+func (w *writing) one(n Pending) {
+	r := Result{Note: n.Note, Line: n.Line}
+	entry, outcomes, err := w.draw(n, &r)
+	r.Outcomes, r.Why = outcomes, err
+	if err == nil {
+		r.Entry = entry
+	}
+	w.results = append(w.results, r)
+}
+
+// draw resolves, fills, judges, seals and adds one note.
+func (w *writing) draw(n Pending, r *Result) (int64, []rules.Outcome, error) {
+	if lacks := n.Draft.Lacks(); len(lacks) > 0 {
+		return 0, nil, &Short{Lacks: lacks}
+	}
+	act, err := w.act(n)
+	if err != nil {
+		return 0, nil, err
+	}
+	outcomes, err := w.judge(n, act)
+	if err != nil {
+		return 0, outcomes, err
+	}
+	values := n.Draft.Private
+	if n.Draft.Kind == "given-out" {
+		if values, err = w.give(n, act, r); err != nil {
+			return 0, outcomes, err
+		}
+	}
+	return w.coach.size() + 1, outcomes, w.add(act, values)
+}
+
+// dryKey signs nothing: what a dry run makes is thrown away.
+type dryKey struct{ house sshsig.PublicKey }
+
+func (k dryKey) Public() sshsig.PublicKey { return k.house }
+
+func (k dryKey) Sign(namespace string, _ []byte) ([]byte, error) {
+	return sshsig.Build(k.house, namespace, [64]byte{}), nil
+}
+
+// Short is a note that lacks something it must have.
+type Short struct{ Lacks []string }
+
+// Error says what is missing.
+func (s *Short) Error() string { return "still missing: " + strings.Join(s.Lacks, "; ") }
+
+// Held is a note that a rule stops or refuses.
+type Held struct{ Outcome rules.Outcome }
+
+// Error is the sentence of the rule and the way on.
+func (h *Held) Error() string {
+	text := h.Outcome.Sentence
+	if h.Outcome.Mend != "" {
+		text += " → " + h.Outcome.Mend + "."
+	}
+	if h.Outcome.Degree == rules.Stopped {
+		text += ` Or say why: override ` + h.Outcome.Rule + `, reason "…", by MARK.`
+	}
+	return text
+}
+
+func (c *Coach) size() int64 {
+	if c.Ledger == nil {
+		return 0
+	}
+	return int64(len(c.Ledger.Entries))
+}
+
+// act resolves the names of a note into numbers.
+func (w *writing) act(n Pending) (*ledger.Act, error) {
+	d := n.Draft.Clone()
+	names := w.coach.names(w.photos)
+	if d.Kind == "correction" && d.Body["changes"] != nil {
+		if err := w.changes(&d, names, n.Heading); err != nil {
+			return nil, err
+		}
+	}
+	body, err := d.Resolve(names)
+	if err != nil {
+		return nil, err
+	}
+	a := &ledger.Act{No: ledger.No{N: w.coach.size() + 1}, Kind: d.Kind, Body: body, House: true, Counts: true}
+	if d.Kind == "intake" {
+		return a, w.intake(a)
+	}
+	return a, nil
+}
+
+// changes finds the parts that a correction speaks of in the entry as it
+// stands now.
+func (w *writing) changes(d *ledger.Draft, names ledger.Names, h sheet.Heading) error {
+	list, _ := d.Body["answers"].(format.Array)
+	tag, _ := list[0].(string)
+	no, ok := names.No(tag)
+	if number, sharp := strings.CutPrefix(tag, "#"); sharp {
+		no, ok = ledger.ParseNo(number)
+	}
+	if !ok || w.coach.Replay == nil || w.coach.Replay.Act(no) == nil {
+		return fmt.Errorf("%w: %s", ledger.ErrNoSuchEntry, tag)
+	}
+	old := w.coach.Replay.Act(no)
+	before := ledger.Unresolve(old.Kind, old.Body, nil, names)
+	changes, err := sheet.Changes(d.Body["changes"], before, h)
+	if err != nil {
+		return err
+	}
+	for _, one := range changes {
+		if err := ledger.ResolveChange(old.Kind, one, names); err != nil {
+			return err
+		}
+	}
+	d.Body["changes"] = changes
+	return nil
+}
+
+// intake fills the nonce, the keys and the name of the shop.
+func (w *writing) intake(a *ledger.Act) error {
+	if w.coach.Ledger != nil {
+		return fmt.Errorf("%w: this coach has its intake, entry 1", ErrRefused)
+	}
+	fresh, err := nonce(w.shop.Random)
+	if err != nil {
+		return err
+	}
+	recovery, err := w.shop.Book.Setting(settingOther)
+	if err != nil {
+		return err
+	}
+	for name, v := range map[string]string{"nonce": fresh, "house": w.shop.House.Line(), "recovery": recovery} {
+		if _, typed := a.Body[name]; typed {
+			return fmt.Errorf("%w: %s is filled by the tool", rules.ErrTyped, name)
+		}
+		a.Body[name] = v
+	}
+	if _, typed := a.Body["shop"]; !typed {
+		a.Body["shop"] = format.Object{"name": w.shop.Terms.Shop, "place": w.shop.place()}
+	}
+	return nil
+}
+
+// judge fills what the tool fills and asks the rules.
+func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
+	c := rules.Case{
+		Replay: w.coach.Replay, Act: a, Zone: n.Heading.Zone, Limits: w.shop.limits(), Taken: w.taken,
+	}
+	if c.Replay != nil {
+		if err := rules.Fill(c); err != nil {
+			var early *rules.Early
+			if errors.As(err, &early) {
+				return []rules.Outcome{early.Outcome}, &Held{early.Outcome}
+			}
+			return nil, err
+		}
+	}
+	outcomes := rules.Ask(c)
+	for _, o := range outcomes {
+		if o.Degree != rules.Noted {
+			return outcomes, &Held{o}
+		}
+	}
+	if a.Kind == "certificate" && c.Replay != nil {
+		return outcomes, w.sentences(a)
+	}
+	return outcomes, nil
+}
+
+// taken asks the book whether a certificate number is used on another coach.
+func (w *writing) taken(number string) (string, bool) {
+	if w.coach.Replay != nil {
+		if _, here := w.coach.Replay.Tagged(number); here {
+			return "this coach", true
+		}
+	}
+	hits, err := w.shop.Book.Find(number)
+	if err != nil {
+		return "", false
+	}
+	for _, h := range hits {
+		if h.Coach.ID != w.coach.ID && slices.Contains(h.Found, book.Find{Kind: book.KindCertificate, Text: number}) {
+			return h.Coach.VIN + h.Coach.Serial, true
+		}
+	}
+	return "", false
+}
+
+// limits are the shop's terms as the rules read them.
+func (s *Shop) limits() rules.Limits {
+	l := rules.UsualLimits()
+	l.Margin = int64(s.Terms.Numbers.MarginMM)
+	return l
+}
+
+// add seals one entry and lets the coach grow by it.
+func (w *writing) add(a *ledger.Act, values map[string]string) error {
+	if w.coach.Ledger == nil {
+		w.coach.Ledger = ledger.NewCoach()
+	}
+	if house := w.coach.Ledger.House; house != "" && w.key.Public().Line() != house {
+		return fmt.Errorf("%w: the house of this coach is %s", ErrNotOurKey, mustPrint(house))
+	}
+	sealedEntry, err := seal(w.coach.Ledger, a, values, w.at, w.shop.Random, w.key)
+	if err != nil {
+		return err
+	}
+	line := w.key.Public().Line()
+	trusted := func(string, []byte, []byte) (string, error) { return line, nil } // our signer verified it
+	if err := w.coach.Ledger.Extend(sealedEntry.leaf, trusted); err != nil {
+		return err
+	}
+	if err := w.pictures(a); err != nil {
+		return err
+	}
+	w.leaves = append(w.leaves, sealedEntry.leaf)
+	w.text = append(w.text, sealedEntry.leaf...)
+	w.slips = append(w.slips, sealedEntry.slips...)
+	w.coach.Text = w.text
+	w.coach.Slips = append(w.coach.Slips, sealedEntry.slips...)
+	w.coach.Replay = ledger.NewReplay(w.coach.Ledger, opened(w.coach.Slips))
+	return nil
+}
+
+func mustPrint(keyLine string) string {
+	print, err := format.Fingerprint(keyLine)
+	if err != nil {
+		return keyLine
+	}
+	return print
+}

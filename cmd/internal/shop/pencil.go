@@ -1,0 +1,336 @@
+package shop
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"unicode/utf8"
+
+	"lapmark/ledger"
+	"lapmark/ledger/book"
+	"lapmark/ledger/format"
+	"lapmark/ledger/picture"
+	"lapmark/ledger/sheet"
+)
+
+// Read is one note of a sheet as the shop reads it.
+type Read struct {
+	At      int // its first line in the sheet
+	Plate   string
+	Heading sheet.Heading
+	Words   string
+	Line    string // the canonical line, "" where it is unclear
+	State   book.State
+	Why     string
+	Kind    string
+	Photos  []string
+}
+
+// ErrNoText is a file that is no text.
+var ErrNoText = errors.New("not a text in UTF-8")
+
+// MaxSheet is the largest day sheet, in bytes.
+const MaxSheet = 4 << 20
+
+// Reading reads a day sheet against the coaches of the shop and changes
+// nothing. coach names the coach of lines without a coach heading.
+func (s *Shop) Reading(text []byte, coach string) ([]Read, error) {
+	if len(text) > MaxSheet {
+		return nil, fmt.Errorf("%w: the sheet has %d bytes, %d at most", ErrUse, len(text), MaxSheet)
+	}
+	if !utf8.Valid(text) || strings.ContainsRune(string(text), 0) {
+		return nil, fmt.Errorf("%w: %w", ErrUse, ErrNoText)
+	}
+	today, zone := s.Today()
+	start := sheet.Heading{Day: today, Zone: zone}
+	if coach != "" {
+		plate, err := s.plateOf(coach)
+		if err != nil {
+			return nil, err
+		}
+		start.Coach = plate
+	}
+	r := reading{shop: s, coaches: map[string]*readingCoach{}}
+	var out []Read
+	for _, n := range sheet.Read(string(text), start) {
+		one, err := r.note(n)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, one)
+	}
+	return out, nil
+}
+
+// plateOf finds the whole plate of a coach by a name.
+func (s *Shop) plateOf(name string) (string, error) {
+	c, err := s.named(name)
+	if errors.Is(err, ErrNoCoach) {
+		if plate, ok := s.pencilled(name); ok {
+			return plate, nil
+		}
+	}
+	return c.VIN + c.Serial, err
+}
+
+// reading is one sheet on its way: what each coach knows, and the tags of the
+// notes before.
+type reading struct {
+	shop    *Shop
+	coaches map[string]*readingCoach
+}
+
+type readingCoach struct {
+	coach *Coach
+	tags  map[string]bool
+}
+
+func (r *reading) note(n sheet.Note) (Read, error) {
+	one := Read{At: n.At, Heading: n.Heading, Words: n.Words, State: book.Unclear}
+	if n.Heading.Coach == "" {
+		return one, fmt.Errorf("%w: line %d: these lines name no coach. Put coach VIN above them, or say which with --coach", ErrUse, n.At)
+	}
+	c, err := r.coach(n.Heading.Coach)
+	if err != nil {
+		return one, err
+	}
+	one.Plate = c.coach.Plate
+	one.Heading.Coach = c.coach.Plate
+	if n.Err != nil {
+		one.Why = n.Err.Error()
+		return one, nil
+	}
+	if err := c.known(n.Draft); err != nil {
+		one.Why = err.Error()
+		return one, nil
+	}
+	one.Line, one.Kind, one.State = n.Line, n.Draft.Kind, book.Clear
+	one.Photos = ledger.Texts(n.Draft.Body["photos"])
+	if tag := n.Draft.Text("tag"); tag != "" {
+		c.tags[tag] = true
+	}
+	if lacks := n.Draft.Lacks(); len(lacks) > 0 {
+		one.State, one.Why = book.Short, (&Short{lacks}).Error()
+	}
+	return one, nil
+}
+
+// coach loads what a heading names: a whole VIN or serial, or the end of one
+// that only one coach of the shop has.
+func (r *reading) coach(name string) (*readingCoach, error) {
+	if c, ok := r.coaches[name]; ok {
+		return c, nil
+	}
+	c, err := r.shop.byPlate(name)
+	if err == nil && c.Ledger == nil {
+		if plate, other := r.shop.plateOf(name); other == nil {
+			c, err = r.shop.byPlate(plate)
+		}
+	}
+	if err != nil {
+		return nil, err
+	}
+	rc := &readingCoach{coach: c, tags: map[string]bool{}}
+	pencil, err := r.shop.Notes(c.Plate)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range pencil {
+		if tag := p.Draft.Text("tag"); tag != "" {
+			rc.tags[tag] = true
+		}
+	}
+	r.coaches[name] = rc
+	return rc, nil
+}
+
+// known checks the references of a note: to entries, and by tag to notes that
+// are still in pencil.
+func (c *readingCoach) known(d ledger.Draft) error {
+	names := c.coach.names(nil)
+	inked := names.No
+	names.No = func(tag string) (ledger.No, bool) {
+		if no, ok := inked(tag); ok {
+			return no, true
+		}
+		return ledger.No{N: names.Last + 1}, c.tags[tag]
+	}
+	names.Photo = func(string) (string, bool) { return strings.Repeat("0", 64), true }
+	d = d.Clone()
+	if _, err := d.Resolve(names); err != nil {
+		return &sheet.Unclear{Reason: sheet.ReasonReference, What: strings.TrimPrefix(err.Error(), ledger.ErrNoSuchEntry.Error()+": ")}
+	}
+	if list, ok := d.Body["changes"].(format.Array); ok && len(list) > 0 && c.coach.Ledger != nil {
+		w := writing{shop: nil, coach: c.coach}
+		return w.changes(&d, names, sheet.Heading{Coach: c.coach.Plate, Day: d.Text("happened"), Zone: "+00:00"})
+	}
+	return nil
+}
+
+// Pencil puts the notes of a sheet into pencil, all or none, with their
+// pictures from the folders.
+func (s *Shop) Pencil(notes []Read, folders []string) error {
+	byPlate := map[string][]book.Note{}
+	var plates []string
+	for _, n := range notes {
+		if _, seen := byPlate[n.Plate]; !seen {
+			plates = append(plates, n.Plate)
+		}
+		byPlate[n.Plate] = append(byPlate[n.Plate], book.Note{
+			Day: n.Heading.Day, Zone: n.Heading.Zone, Words: n.Words, Line: n.Line,
+			State: n.State, Why: n.Why, Written: s.stamp(),
+		})
+	}
+	for _, plate := range plates {
+		if err := s.Book.AddNotes(plate, byPlate[plate]); err != nil {
+			return err
+		}
+	}
+	for _, n := range notes {
+		if err := s.takePhotos(n, folders); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// takePhotos keeps the pictures a note names, tied to the note.
+func (s *Shop) takePhotos(n Read, folders []string) error {
+	if len(n.Photos) == 0 {
+		return nil
+	}
+	pencil, err := s.Book.Notes(n.Plate)
+	if err != nil {
+		return err
+	}
+	id := int64(0)
+	for _, p := range pencil {
+		if p.Line == n.Line {
+			id = p.ID
+		}
+	}
+	for _, name := range n.Photos {
+		if err := s.takePhoto(n.Plate, name, id, folders); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Waiting counts the notes of a coach in pencil, rubbed-out ones aside.
+func (s *Shop) Waiting(plate string) (int, error) {
+	notes, err := s.Book.Notes(plate)
+	n := 0
+	for _, note := range notes {
+		if note.State != book.Dropped {
+			n++
+		}
+	}
+	return n, err
+}
+
+// MaxPhoto is the largest photo that is read, in bytes.
+const MaxPhoto = 64 << 20
+
+// takePhoto keeps a picture under its hash, if it lies in one of the folders.
+// One that is not its own travel copy waits, and says why.
+func (s *Shop) takePhoto(plate, name string, note int64, folders []string) error {
+	if name != filepath.Base(name) {
+		return fmt.Errorf("%w: a photo is named without its folder: %s", ErrUse, name)
+	}
+	for _, folder := range append(folders, s.path(inboxFolder)) {
+		path := filepath.Join(folder, name)
+		info, err := os.Stat(path)
+		if err != nil || info.IsDir() {
+			continue
+		}
+		if info.Size() > MaxPhoto {
+			return fmt.Errorf("%w: %s has %d bytes, %d at most", ErrUse, path, info.Size(), MaxPhoto)
+		}
+		data, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		return s.keepPhoto(plate, name, note, data)
+	}
+	return nil
+}
+
+func (s *Shop) keepPhoto(plate, name string, note int64, data []byte) error {
+	original := picture.Hex(data)
+	row := book.Photo{Coach: plate, Name: name, Original: original, Note: note}
+	if travel, err := picture.Travel(data); err != nil {
+		row.Why = err.Error()
+	} else {
+		row.Travel = travel
+	}
+	if path := s.path(photoFolder, original); !exists(path) {
+		if err := writeNew(path, data, 0o644); err != nil {
+			return err
+		}
+	}
+	return s.Book.PutPhoto(row)
+}
+
+// photosOf are the travel copies at hand for a coach, by file name; a name
+// whose photo waits is there without a hash.
+func (s *Shop) photosOf(plate string) (map[string]string, error) {
+	rows, err := s.Book.Photos(plate)
+	if err != nil {
+		return nil, err
+	}
+	out := map[string]string{}
+	for _, p := range rows {
+		out[p.Name] = p.Travel
+	}
+	return out, nil
+}
+
+// pictures gathers the travel copies that an entry names.
+func (w *writing) pictures(a *ledger.Act) error {
+	for _, hex := range ledger.Texts(a.Body["photos"]) {
+		if w.dry || w.picture[hex] != nil {
+			continue
+		}
+		data, err := os.ReadFile(w.shop.path(photoFolder, hex))
+		if err != nil {
+			return err
+		}
+		w.picture[hex] = data
+	}
+	return nil
+}
+
+func (s *Shop) note(id int64) (book.Note, error) {
+	all, err := s.Book.AllNotes()
+	if err != nil {
+		return book.Note{}, err
+	}
+	for _, n := range all {
+		if n.ID == id {
+			return n, nil
+		}
+	}
+	return book.Note{}, fmt.Errorf("%w: %d", book.ErrNoNote, id)
+}
+
+// Mend puts another line in the place of a pencil note.
+func (s *Shop) Mend(id int64, words string) (Read, error) {
+	n, err := s.note(id)
+	if err != nil {
+		return Read{}, err
+	}
+	heading := sheet.Heading{Coach: n.Coach, Day: n.Day, Zone: n.Zone}
+	read, err := s.Reading([]byte(strings.Join(heading.Lines(sheet.Heading{}), "\n")+"\n"+words), "")
+	if err != nil {
+		return Read{}, err
+	}
+	if len(read) != 1 {
+		return Read{}, fmt.Errorf("%w: one note takes the place of one note, not %d", ErrUse, len(read))
+	}
+	one := read[0]
+	n.Line, n.State, n.Why = one.Line, one.State, one.Why
+	return one, s.Book.ChangeNote(n)
+}

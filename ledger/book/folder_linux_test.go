@@ -1,0 +1,69 @@
+package book
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+)
+
+// mount puts a file system of its own in memory on a new folder.
+func mount(t *testing.T, options string) string {
+	t.Helper()
+	folder := t.TempDir()
+	if err := syscall.Mount("tmpfs", folder, "tmpfs", 0, options); err != nil {
+		t.Skipf("no file system can be mounted here: %v", err)
+	}
+	t.Cleanup(func() { noError(t, syscall.Unmount(folder, syscall.MNT_DETACH)) })
+	return folder
+}
+
+func TestFullDisk(t *testing.T) {
+	folder := mount(t, "size=1m")
+	path := filepath.Join(folder, "book.db")
+	noError(t, Create(path))
+	ballast := filepath.Join(folder, "ballast")
+	noError(t, os.WriteFile(ballast, make([]byte, 500_000), 0o600))
+	b, err := Open(path)
+	noError(t, err)
+	kept := 0
+	for ; err == nil; kept++ {
+		err = b.SetSetting(fmt.Sprint(kept), strings.Repeat("x", 30_000))
+	}
+	kept--
+	if kept < 5 || !errors.Is(err, ErrFull) {
+		t.Errorf("after %d settings: %v", kept, err)
+	}
+	if err := Create(filepath.Join(folder, "another.db")); !errors.Is(err, ErrFull) {
+		t.Errorf("a new book on a full disk: %v", err)
+	}
+	if err := b.Close(); !errors.Is(err, ErrFull) {
+		t.Errorf("closing with a WAL that finds no room in the file: %v", err)
+	}
+	noError(t, os.Remove(ballast))
+	b = reopened(t, path)
+	for i := range kept {
+		if value, err := b.Setting(fmt.Sprint(i)); err != nil || len(value) != 30_000 {
+			t.Errorf("acknowledged setting %d: %d bytes, %v", i, len(value), err)
+		}
+	}
+}
+
+func TestReadOnlyMedium(t *testing.T) {
+	folder := mount(t, "size=1m")
+	path := filepath.Join(folder, "book.db")
+	noError(t, Create(path))
+	noError(t, syscall.Mount("tmpfs", folder, "tmpfs", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""))
+	if b, err := Open(path); !errors.Is(err, ErrReadOnly) {
+		t.Errorf("a book on a medium that cannot be written: %v", err)
+		if b != nil {
+			noError(t, b.Close())
+		}
+	}
+	if err := Create(filepath.Join(folder, "another.db")); !errors.Is(err, ErrReadOnly) {
+		t.Errorf("a new book there: %v", err)
+	}
+}
