@@ -223,19 +223,6 @@ func parted(found, text string) bool {
 	return len(words) == 0
 }
 
-// Nothing is set smaller than 9.5 pt, drawings included, as mutool measures.
-func TestSmallestType(t *testing.T) {
-	for name, p := range papers(t) {
-		smallest := math.Inf(1)
-		for _, l := range letters(t, print(t, p, report.A4)) {
-			smallest = min(smallest, l.size)
-		}
-		if smallest < 9.495 || smallest > 9.505 {
-			t.Errorf("%s: the smallest type is %.3f pt", name, smallest)
-		}
-	}
-}
-
 // What is not in the warranty stands in the same font, size and column as what
 // is in it, on page one.
 func TestNotInAsLargeAsIn(t *testing.T) {
@@ -299,35 +286,57 @@ func TestFolds(t *testing.T) {
 	}
 }
 
-// Number and unit never part at the end of a line, nor "entry 30", "page 2".
-func TestNothingParts(t *testing.T) {
-	number := regexp.MustCompile(`(^|[ (])\d[\d.–]*$`)
-	unit := regexp.MustCompile(`^(mm|m²|m|%|°C|months?|days?|g/m²|kg|min|h|R|L|April|Apr|in|×)([ .,;:)]|$)`)
-	counter := regexp.MustCompile(`(?i)(^|[ (])(page|entry|entries|lot)$`)
+// What mutool reads from each paper: nothing is set smaller than 9.5 pt,
+// drawings included; everything stands within the text block of 178 × 260 mm;
+// number and unit never part at the end of a line, nor "entry 30", "page 2".
+func TestReadFromPaper(t *testing.T) {
 	for name, p := range papers(t) {
-		var lines []string
-		for _, l := range letters(t, print(t, p, report.A4)) {
-			if n := len(lines); n == 0 || lines[n-1] != l.line {
-				lines = append(lines, l.line)
-			}
-		}
-		for i, next := range lines[1:] {
-			end := strings.TrimSpace(lines[i])
-			if number.MatchString(end) && unit.MatchString(next) || counter.MatchString(end) && end != "page" && next != "" && next[0] >= '0' && next[0] <= '9' {
-				t.Errorf("%s: parts: %q, %q", name, end, next)
-			}
+		read := letters(t, print(t, p, report.A4))
+		smallest(t, name, read)
+		withinTheBlock(t, name, read)
+		nothingParts(t, name, read)
+	}
+}
+
+func smallest(t *testing.T, name string, read []letter) {
+	t.Helper()
+	size := math.Inf(1)
+	for _, l := range read {
+		size = min(size, l.size)
+	}
+	if size < 9.495 || size > 9.505 {
+		t.Errorf("%s: the smallest type is %.3f pt", name, size)
+	}
+}
+
+func withinTheBlock(t *testing.T, name string, read []letter) {
+	t.Helper()
+	const mm = 72 / 25.4
+	for _, l := range read {
+		if l.x/mm < 15.9 || l.x/mm > 194.1 || l.y/mm < 18 || l.y/mm > 278 {
+			t.Fatalf("%s, page %d: %q at %.1f, %.1f mm", name, l.page, l.line, l.x/mm, l.y/mm)
 		}
 	}
 }
 
-// Everything stands within the text block of 178 × 260 mm.
-func TestWithinTheBlock(t *testing.T) {
-	const mm = 72 / 25.4
-	for name, p := range papers(t) {
-		for _, l := range letters(t, print(t, p, report.A4)) {
-			if l.x/mm < 15.9 || l.x/mm > 194.1 || l.y/mm < 18 || l.y/mm > 278 {
-				t.Fatalf("%s, page %d: %q at %.1f, %.1f mm", name, l.page, l.line, l.x/mm, l.y/mm)
-			}
+var (
+	numberEnd  = regexp.MustCompile(`(^|[ (])\d[\d.–]*$`)
+	unitBegins = regexp.MustCompile(`^(mm|m²|m|%|°C|months?|days?|g/m²|kg|min|h|R|L|April|Apr|in|×)([ .,;:)]|$)`)
+	counterEnd = regexp.MustCompile(`(?i)[ (](page|entry|entries|lot)$`)
+)
+
+func nothingParts(t *testing.T, name string, read []letter) {
+	t.Helper()
+	var lines []string
+	for _, l := range read {
+		if n := len(lines); n == 0 || lines[n-1] != l.line {
+			lines = append(lines, l.line)
+		}
+	}
+	for i, next := range lines[1:] {
+		end := strings.TrimSpace(lines[i])
+		if numberEnd.MatchString(end) && unitBegins.MatchString(next) || counterEnd.MatchString(end) && next != "" && next[0] >= '0' && next[0] <= '9' {
+			t.Errorf("%s: parts: %q, %q", name, end, next)
 		}
 	}
 }
