@@ -89,16 +89,8 @@ func open(path string, steps []string) (*Book, error) {
 // Close brings what it can of the WAL into the file and closes it. Nothing is
 // lost if it is not called.
 func (b *Book) Close() error {
-	_, err := checkpoint(b.db, "PASSIVE")
+	_, err := disk.Checkpoint(b.db, "PASSIVE")
 	return disk.Fault(b.path, errors.Join(err, b.db.Close()))
-}
-
-// checkpoint brings the WAL into the file and says whether others were in the
-// way (https://www.sqlite.org/pragma.html#pragma_wal_checkpoint).
-func checkpoint(db *sql.DB, mode string) (blocked bool, err error) {
-	var frames, done int
-	err = db.QueryRow("PRAGMA wal_checkpoint("+mode+")").Scan(&blocked, &frames, &done)
-	return blocked, err
 }
 
 // write runs do in one write transaction, all of it or none.
@@ -113,7 +105,7 @@ func (b *Book) erase(do func(tx *sql.Tx) error) error {
 	if err := b.write(do); err != nil {
 		return err
 	}
-	blocked, err := checkpoint(b.db, "TRUNCATE")
+	blocked, err := disk.Checkpoint(b.db, "TRUNCATE")
 	if err == nil && blocked {
 		err = fmt.Errorf("%w: it is deleted, its trace in %s-wal is not", ErrBusy, b.path)
 	}

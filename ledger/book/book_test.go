@@ -82,7 +82,7 @@ func change(t *testing.T, path string, statements ...string) {
 func TestBooksThatAreRefused(t *testing.T) {
 	folder := t.TempDir()
 	path := filepath.Join(folder, "book.db")
-	make_ := func(statements ...string) {
+	made := func(statements ...string) {
 		noError(t, Create(path))
 		change(t, path, statements...)
 	}
@@ -93,10 +93,10 @@ func TestBooksThatAreRefused(t *testing.T) {
 		"none":              {func() {}, ErrMissing},
 		"empty":             {func() { noError(t, os.WriteFile(path, nil, 0o600)) }, ErrDamaged},
 		"a text":            {func() { noError(t, os.WriteFile(path, []byte("slips of 2020"), 0o600)) }, ErrNotBook},
-		"other application": {func() { make_("PRAGMA application_id = 1280331075") }, ErrNotBook},
-		"no version":        {func() { make_("PRAGMA user_version = 0") }, ErrNotBook},
-		"newer":             {func() { make_("PRAGMA user_version = 9") }, NewerError{Version: 9, Known: len(migrations())}},
-		"cut off":           {func() { make_(); noError(t, os.Truncate(path, 4096*5)) }, ErrDamaged},
+		"other application": {func() { made("PRAGMA application_id = 1280331075") }, ErrNotBook},
+		"no version":        {func() { made("PRAGMA user_version = 0") }, ErrNotBook},
+		"newer":             {func() { made("PRAGMA user_version = 9") }, NewerError{Version: 9, Known: len(migrations())}},
+		"cut off":           {func() { made(); noError(t, os.Truncate(path, 4096*5)) }, ErrDamaged},
 	}
 	for name, c := range cases {
 		c.prepare()

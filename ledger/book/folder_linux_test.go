@@ -67,3 +67,34 @@ func TestReadOnlyMedium(t *testing.T) {
 		t.Errorf("a new book there: %v", err)
 	}
 }
+
+// However much room there is, a new book is whole or not there.
+func TestCreateOnANearlyFullDisk(t *testing.T) {
+	folder := mount(t, "size=1m")
+	path, ballast := filepath.Join(folder, "book.db"), filepath.Join(folder, "ballast")
+	made := 0
+	for room := 0; room < 700<<10; room += 8 << 10 {
+		noError(t, os.WriteFile(ballast, make([]byte, 1<<20-room), 0o600))
+		err := Create(path)
+		if err != nil && !errors.Is(err, ErrFull) {
+			t.Errorf("%d bytes of room: %v", room, err)
+		}
+		noError(t, os.Remove(ballast))
+		if err == nil {
+			made++
+			b, err := Open(path)
+			noError(t, err)
+			if _, err := b.Setting("zone"); err != nil {
+				t.Errorf("%d bytes of room: %v", room, err)
+			}
+			noError(t, b.Close())
+			noError(t, os.Remove(path))
+		}
+		if left := names(t, folder); left != "" {
+			t.Errorf("%d bytes of room: %s is left", room, left)
+		}
+	}
+	if made == 0 {
+		t.Error("it never had room")
+	}
+}

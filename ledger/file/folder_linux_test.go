@@ -108,6 +108,7 @@ func TestCutOffInkingInAReadOnlyFolder(t *testing.T) {
 		t.Errorf("opened for reading in a folder that can be written: %v", err)
 	}
 	noError(t, os.Chmod(path, 0o644))
+	noError(t, os.Chmod(path+"-journal", 0o644))
 	wholeInkings(t, path, 0, "after the folder can be written again")
 }
 
@@ -212,4 +213,29 @@ func TestFullDisk(t *testing.T) {
 		t.Errorf("%d inkings were acknowledged, the text is %q", in, text)
 	}
 	sqliteSays(t, path, "ok\n", "pragma integrity_check")
+}
+
+// However much room there is, a new file is whole or not there.
+func TestCreateOnANearlyFullDisk(t *testing.T) {
+	folder := mount(t, "size=256k")
+	path, ballast := filepath.Join(folder, "7QX2M4.coach"), filepath.Join(folder, "ballast")
+	pictures := pictureOf(1)
+	pictures[abc] = []byte("abc")
+	made := 0
+	for room := 0; room < 200<<10; room += 4 << 10 {
+		noError(t, os.WriteFile(ballast, make([]byte, 256<<10-room), 0o600))
+		err := file.CreateWith(path, file.Inking{Leaves: leavesFrom(1, 2), Pictures: pictures})
+		if err == nil {
+			made++
+			noError(t, use(path, file.OpenReadOnly))
+			noError(t, os.Remove(path))
+		} else if !errors.Is(err, file.ErrFull) {
+			t.Errorf("%d bytes of room: %v", room, err)
+		}
+		onlyFile(t, ballast)
+		noError(t, os.Remove(ballast))
+	}
+	if made == 0 {
+		t.Error("it never had room")
+	}
 }

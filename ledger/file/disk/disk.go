@@ -139,8 +139,22 @@ func (f Form) Create(path string, fill func(db *sql.DB) error) error {
 		if _, err := db.Exec(fmt.Sprintf("PRAGMA application_id = %d", f.ID)); err != nil {
 			return err
 		}
-		return fill(db)
+		if err := fill(db); err != nil {
+			return err
+		}
+		// Closing would do the same and say nothing when it cannot.
+		_, err = Checkpoint(db, "TRUNCATE")
+		return err
 	}))
+}
+
+// Checkpoint brings the WAL of a file into the file itself and says whether
+// others were in the way. Mode is one of SQLite's
+// (https://www.sqlite.org/pragma.html#pragma_wal_checkpoint).
+func Checkpoint(db *sql.DB, mode string) (blocked bool, err error) {
+	var frames, done int
+	err = db.QueryRow("PRAGMA wal_checkpoint("+mode+")").Scan(&blocked, &frames, &done)
+	return blocked, err
 }
 
 // connect opens a file with the PRAGMAs of the form and reads them back.

@@ -30,8 +30,8 @@ func (e NewerError) Error() string {
 	return fmt.Sprintf("written by a newer program: version %d, this one reads up to %d", e.Version, e.Known)
 }
 
-// Result codes of SQLite (https://www.sqlite.org/rescode.html). Only the low
-// byte is the class, the rest says more about it.
+// Result codes of SQLite (https://www.sqlite.org/rescode.html). The low byte
+// is the class, the rest says more about it.
 const (
 	codeError    = 1
 	codeBusy     = 5
@@ -41,6 +41,9 @@ const (
 	codeCantOpen = 14
 	codeTooBig   = 18
 	codeNotADB   = 26
+
+	// The index of a WAL could not be made longer; its low byte says "I/O".
+	codeShmSize = 10 | 19<<8
 )
 
 // Fault returns err with the path before it and, where SQLite or the
@@ -58,6 +61,10 @@ func Fault(path string, err error) error {
 
 // sortOf returns the error of this package that err is a case of, or nil.
 func sortOf(path string, err error) error {
+	var lite *sqlite.Error
+	if errors.As(err, &lite) && lite.Code() == codeShmSize {
+		return ErrFull
+	}
 	switch code(err) {
 	case codeBusy:
 		return ErrBusy
