@@ -6,6 +6,7 @@ import (
 
 	"lapmark/ledger"
 	"lapmark/ledger/day"
+	"lapmark/ledger/format"
 
 	"golang.org/x/text/unicode/norm"
 )
@@ -91,6 +92,9 @@ func (n *Note) read() {
 	}
 	line, err := Unfold(n.Words)
 	if err == nil {
+		err = allowed(line)
+	}
+	if err == nil {
 		n.Draft, err = ReadLine(line, n.Heading)
 	}
 	if err != nil {
@@ -98,6 +102,17 @@ func (n *Note) read() {
 		return
 	}
 	n.Line = line
+}
+
+// allowed refuses characters that no entry may hold. Joiners may stand between
+// the quotes of a private value or a free text, which travels in a slip, but
+// not in a label; the note is refused where one would stand in the entry.
+func allowed(line string) error {
+	plain := strings.NewReplacer("\u200c", "", "\u200d", "").Replace(line)
+	if !format.IsText(plain) {
+		return unclear(ReasonWord, "a character that no entry may hold")
+	}
+	return nil
 }
 
 // Unfold joins a folded note to one line, and refuses one that is folded where

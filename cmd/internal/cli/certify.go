@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -70,7 +71,7 @@ func (e *env) certify(ctx context.Context, s *shop.Shop, name string, o certifyO
 	}
 	e.sayOutcomes(r)
 	if r.Why != nil {
-		return r.Why
+		return said(r)
 	}
 	if e.console.Terminal() {
 		e.console.Say("%s", sheet.Fold(p.Line))
@@ -151,7 +152,17 @@ func (e *env) printProposal(p shop.Pending, r shop.Result) error {
 		e.sayOutcomes(r)
 	}
 	if r.Why != nil {
-		return &exit{code: exitBad, err: r.Why}
+		return said(r)
 	}
 	return nil
+}
+
+// said is the error of a certificate that was held up: what a rule says was
+// said already.
+func said(r shop.Result) error {
+	var held *shop.Held
+	if errors.As(r.Why, &held) {
+		return &exit{code: exitBad}
+	}
+	return &exit{code: exitBad, err: r.Why}
 }

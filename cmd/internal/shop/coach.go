@@ -65,6 +65,11 @@ func (s *Shop) named(name string) (book.Coach, error) {
 // Coach reads, checks and works through the coach a name fits. A coach that is
 // only in pencil yet comes without a ledger.
 func (s *Shop) Coach(name string) (*Coach, error) {
+	if plates, err := s.Book.Pencilled(); err != nil {
+		return nil, err
+	} else if slices.Contains(plates, strings.ToUpper(name)) {
+		return s.byPlate(strings.ToUpper(name))
+	}
 	c, err := s.named(name)
 	if errors.Is(err, ErrNoCoach) {
 		if plate, ok := s.pencilled(name); ok {

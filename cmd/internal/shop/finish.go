@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"lapmark/ledger"
 	"lapmark/ledger/book"
@@ -101,12 +102,6 @@ func (s *Shop) finish(c *Coach, in intent) error {
 	return s.Book.SetSetting(settingIntent, "")
 }
 
-// foundBy are the private values that a coach is found by, in this shop alone.
-var foundBy = []struct {
-	name string
-	kind book.Kind
-}{{"plate", book.KindPlate}, {"holder-name", book.KindHolder}, {"holder-address", book.KindTown}}
-
 // index renews what the book knows of a coach for looking up, and the head it
 // has seen.
 func (s *Shop) index(c *Coach) error {
@@ -118,22 +113,37 @@ func (s *Shop) index(c *Coach) error {
 		Builder: intake.Text("builder"), Model: intake.Text("model"), Year: int(ledger.Int(intake.Body, "year")),
 		Entries: len(c.Ledger.Entries), Day: last.Day(), At: last.Line.At,
 	}
-	var finds []book.Find
-	for _, a := range r.Acts {
-		if a.Kind == "certificate" {
-			finds = append(finds, book.Find{Kind: book.KindCertificate, Text: a.Text("tag")})
-		}
-		for _, by := range foundBy {
-			if v, ok := r.Opened[a.No][by.name]; ok {
-				finds = append(finds, book.Find{Kind: by.kind, Text: v})
-			}
-		}
-	}
-	if err := s.Book.PutIndex(row, finds); err != nil {
+	if err := s.Book.PutIndex(row, finds(r)); err != nil {
 		return err
 	}
 	head := c.Ledger.Newest()
 	return s.Book.SawHead(book.Head{
 		Ledger: row.Ledger, Size: int(head.Size), Root: format.EncodeBase64(head.Root[:]), At: last.Line.At,
 	})
+}
+
+// plateAsSaid is the plate as it was said, found by its words; the plate itself
+// is kept without spaces.
+const plateAsSaid = book.Kind("plate as said")
+
+// finds are the texts a coach is found by: certificate numbers, plates, holders
+// and where they live.
+func finds(r *ledger.Replay) []book.Find {
+	var out []book.Find
+	add := func(kind book.Kind, text string) {
+		if f := (book.Find{Kind: kind, Text: text}); text != "" && !slices.Contains(out, f) {
+			out = append(out, f)
+		}
+	}
+	for _, a := range r.Acts {
+		if a.Kind == "certificate" {
+			add(book.KindCertificate, a.Text("tag"))
+		}
+		values := r.Opened[a.No]
+		add(book.KindHolder, values["holder-name"])
+		add(book.KindTown, values["holder-address"])
+		add(book.KindPlate, strings.ToUpper(strings.Join(strings.Fields(values["plate"]), "")))
+		add(plateAsSaid, values["plate"])
+	}
+	return out
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -481,7 +482,10 @@ func (w *writing) taken(number string) (string, bool) {
 // limits are the shop's terms as the rules read them.
 func (s *Shop) limits() rules.Limits {
 	l := rules.UsualLimits()
-	l.Margin = int64(s.Terms.Numbers.MarginMM)
+	says, _ := s.Terms.LimitSays("finding-open")
+	if mm, err := strconv.ParseInt(strings.TrimSuffix(says, " mm"), 10, 64); err == nil {
+		l.Margin = mm
+	}
 	return l
 }
 

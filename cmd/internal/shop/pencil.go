@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"lapmark/ledger"
@@ -13,6 +14,7 @@ import (
 	"lapmark/ledger/format"
 	"lapmark/ledger/picture"
 	"lapmark/ledger/sheet"
+	"lapmark/report/pdf"
 )
 
 // Read is one note of a sheet as the shop reads it.
@@ -102,7 +104,7 @@ func (r *reading) note(n sheet.Note) (Read, error) {
 		one.Why = n.Err.Error()
 		return one, nil
 	}
-	if err := c.known(n.Draft); err != nil {
+	if err := errors.Join(c.known(n.Draft), printable(n.Words)); err != nil {
 		one.Why = err.Error()
 		return one, nil
 	}
@@ -117,6 +119,21 @@ func (r *reading) note(n sheet.Note) (Read, error) {
 	return one, nil
 }
 
+// unseen are line ends of a folded note, and joiners, which draw nothing.
+var unseen = strings.NewReplacer("\n", " ", "\u200c", "", "\u200d", "")
+
+// printable refuses, where it is typed, a character that no paper could print.
+func printable(words string) error {
+	if !strings.ContainsFunc(words, func(r rune) bool { return r > unicode.MaxASCII }) {
+		return nil
+	}
+	var missing pdf.MissingGlyph
+	if errors.As(pdf.Printable(unseen.Replace(words)), &missing) {
+		return &sheet.Unclear{Reason: sheet.ReasonWord, What: fmt.Sprintf("%q cannot be printed on a paper: write it otherwise", missing.Rune)}
+	}
+	return nil
+}
+
 // coach loads what a heading names: a whole VIN or serial, or the end of one
 // that only one coach of the shop has.
 func (r *reading) coach(name string) (*readingCoach, error) {
@@ -125,7 +142,7 @@ func (r *reading) coach(name string) (*readingCoach, error) {
 	}
 	c, err := r.shop.byPlate(name)
 	if err == nil && c.Ledger == nil {
-		if plate, other := r.shop.plateOf(name); other == nil {
+		if plate, other := r.shop.plateOf(name); other == nil && strings.HasSuffix(plate, name) {
 			c, err = r.shop.byPlate(plate)
 		}
 	}
