@@ -23,6 +23,7 @@ const (
 	FormMm                      // 740: 740 mm
 	FormMonths                  // 120: 120 months
 	FormPerMille                // 100: 10.0 %
+	FormSlope                   // 80: 1:80
 	FormDose                    // 1217: 12.17 h
 	FormAft                     // 3300: 3300 aft; -50: 50 forward
 	FormOff                     // -400: 400 L
@@ -111,7 +112,7 @@ func with() Field   { return labelled("values", "with", FormValues) }
 var shapes = map[string][]Field{
 	"deck":     {named("length", FormMm).must(), named("front", FormMm).must(), named("rear", FormMm).must()},
 	"build":    {word("layer", "layers").must(), named("what", FormText), values()},
-	"parked":   {word("nose", "nose").must(), labelled("slope", "slope", FormValues)},
+	"parked":   {word("nose", "nose").must(), named("slope", FormSlope)},
 	"signer":   {{Name: "name", Form: FormText, Need: Must}, labelled("place", "in", FormText).must()},
 	"limit":    {{Name: "rule", Form: FormToken, Need: Must}, named("says", FormText).must()},
 	"sentence": {{Name: "key", Form: FormToken, Need: Must}, named("says", FormText).must()},

@@ -151,7 +151,7 @@ func fits(form Form, v format.Value) bool {
 	switch form {
 	case FormFlag, FormPass:
 		return isBool
-	case FormInteger, FormMm, FormMonths, FormPerMille, FormDose, FormAft, FormOff, FormAmount:
+	case FormInteger, FormMm, FormMonths, FormSlope, FormPerMille, FormDose, FormAft, FormOff, FormAmount:
 		return isInteger
 	case FormMark:
 		return IsMark(s)

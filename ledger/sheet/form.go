@@ -27,6 +27,7 @@ var forms = map[ledger.Form]form{
 	ledger.FormFree:        {writeText, readText},
 	ledger.FormInteger:     {writeUnit(ledger.UnitCount), readUnit(ledger.UnitCount)},
 	ledger.FormMm:          {writeUnit(ledger.UnitMm), readUnit(ledger.UnitMm)},
+	ledger.FormSlope:       {writeUnit(ledger.UnitSlope), readUnit(ledger.UnitSlope)},
 	ledger.FormMonths:      {writeUnit(ledger.UnitMonths), readUnit(ledger.UnitMonths)},
 	ledger.FormPerMille:    {writeUnit(ledger.UnitPerMille), readUnit(ledger.UnitPerMille)},
 	ledger.FormDose:        {writeDose, readDose},

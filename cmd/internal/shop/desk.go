@@ -210,7 +210,7 @@ func (s *Shop) CanDeliver(c *Coach, g Gift, folder string) error {
 	if g.Paper == "certificate" {
 		name = g.Certificate
 	}
-	for _, end := range []string{".pdf", "-pass-on.pdf", ".zip"} {
+	for _, end := range []string{".pdf", ".txt", "-pass-on.pdf", "-pass-on.txt", ".zip"} {
 		path := filepath.Join(folder, name+end)
 		if _, err := os.Lstat(path); err == nil && (end == ".zip") == (g.Paper == "bundle") {
 			return &fs.PathError{Op: "write", Path: path, Err: fs.ErrExist}

@@ -25,6 +25,7 @@ import (
 	"lapmark/report/carry"
 	"lapmark/report/facts"
 	"lapmark/report/pdf"
+	"lapmark/report/text"
 )
 
 // Copy words of the papers a given-out makes.
@@ -188,14 +189,14 @@ func (w *writing) give(n Pending, a *ledger.Act, r *Result) (map[string]string, 
 		copies = []book.Copy{copyOwn, copyPassOn}
 	}
 	for _, copied := range copies {
-		face, err := w.face(a, values["to-name"], copied)
+		face, plain, err := w.face(a, values["to-name"], copied)
 		if err != nil {
 			return nil, err
 		}
 		sum := sha256.Sum256(face)
 		name := hex.EncodeToString(sum[:])
 		if !w.dry {
-			if err := keepFace(w.shop.path(paperFolder, name+faceSuffix), face); err != nil {
+			if err := w.shop.keepFace(name, face, plain); err != nil {
 				return nil, err
 			}
 		}
@@ -212,31 +213,33 @@ func faceName(copied book.Copy) string {
 	return "face"
 }
 
-// keepFace writes a face under its hash; the same face may be there already.
-func keepFace(path string, face []byte) error {
-	err := writeNew(path, face, 0o644)
-	if errors.Is(err, fs.ErrExist) {
-		return nil
+// keepFace writes a face under its hash, and the same pages as plain text for
+// who cannot see them; they may be there already.
+func (s *Shop) keepFace(name string, face []byte, plain string) error {
+	for _, f := range []newFile{{name + faceSuffix, face, 0o644}, {name + textSuffix, []byte(plain), 0o644}} {
+		if err := writeNew(s.path(paperFolder, f.name), f.data, f.mode); err != nil && !errors.Is(err, fs.ErrExist) {
+			return err
+		}
 	}
-	return err
+	return nil
 }
 
-// face draws the pages of a paper on the head as it is now.
-func (w *writing) face(a *ledger.Act, toName string, copied book.Copy) ([]byte, error) {
+// face draws the pages of a paper on the head as it is now, as PDF and as text.
+func (w *writing) face(a *ledger.Act, toName string, copied book.Copy) (face []byte, plain string, err error) {
 	p, err := w.paper(a, toName, copied)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	last := w.coach.Ledger.Last()
 	made, err := time.Parse(time.RFC3339, last.Line.At)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
-	face, err := pdf.Render(p, pdf.Options{Size: w.shop.Terms.Paper, Made: made})
+	face, err = pdf.Render(p, pdf.Options{Size: w.shop.Terms.Paper, Made: made})
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
-	return face, carry.CheckFace(face)
+	return face, text.Render(p), carry.CheckFace(face)
 }
 
 func (w *writing) paper(a *ledger.Act, toName string, copied book.Copy) (report.Paper, error) {
@@ -351,7 +354,8 @@ func (s *Shop) paperName(c *Coach, entry int64, p Paper) string {
 }
 
 // Deliver writes the papers of a given-out that is inked into a folder, under
-// their names, never over a file that is there.
+// their names, never over a file that is there; beside each PDF the same pages
+// as plain text.
 func (s *Shop) Deliver(c *Coach, papers []Paper, folder string) ([]Paper, error) {
 	out := slices.Clone(papers)
 	for i := range out {
@@ -364,11 +368,25 @@ func (s *Shop) Deliver(c *Coach, papers []Paper, folder string) ([]Paper, error)
 			return out[:i], err
 		}
 		out[i].Path = path
+		if err := s.plainBeside(out[i]); err != nil {
+			return out[:i], err
+		}
 		if err := s.Book.PaperNamed(c.ID, int(out[i].Entry), out[i].Copy, out[i].Name); err != nil {
 			return out, err
 		}
 	}
 	return out, nil
+}
+
+func (s *Shop) plainBeside(p Paper) error {
+	if p.Copy == copyBundle {
+		return nil
+	}
+	plain, err := os.ReadFile(s.path(paperFolder, p.Face+textSuffix))
+	if err != nil {
+		return err
+	}
+	return writeNew(strings.TrimSuffix(p.Path, ".pdf")+textSuffix, plain, 0o644)
 }
 
 // Carry builds a paper or bundle again: the face kept under its hash, and the

@@ -15,6 +15,7 @@ import (
 	"lapmark/ledger/chain"
 	"lapmark/ledger/file"
 	"lapmark/ledger/format"
+	"lapmark/ledger/picture"
 	"lapmark/ledger/rules"
 	"lapmark/ledger/sheet"
 )
@@ -79,6 +80,11 @@ func (s *Shop) Ink(ctx context.Context, plate string, key sshsig.Signer, clockIs
 	}
 	if len(notes) == 0 {
 		return Inked{Plate: plate}, fmt.Errorf("%w: nothing in pencil for %s is ready to be inked", ErrNothing, plate)
+	}
+	for _, n := range notes {
+		if err := s.missingPhotos(plate, n); err != nil {
+			return Inked{}, err
+		}
 	}
 	return s.ink(ctx, plate, notes, key, clockIsRight)
 }
@@ -372,6 +378,9 @@ func (w *writing) act(n Pending) (*ledger.Act, error) {
 		}
 	}
 	body, err := d.Resolve(names)
+	if errors.Is(err, ledger.ErrNoPhoto) {
+		return nil, w.waitingPhotos(d, err)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -380,6 +389,22 @@ func (w *writing) act(n Pending) (*ledger.Act, error) {
 		return a, w.intake(a)
 	}
 	return a, nil
+}
+
+// waitingPhotos says which pictures a note waits for, and why.
+func (w *writing) waitingPhotos(d ledger.Draft, missing error) error {
+	rows, err := w.shop.Book.Photos(w.coach.Plate)
+	if err != nil {
+		return err
+	}
+	for _, name := range ledger.Texts(d.Body["photos"]) {
+		for _, p := range rows {
+			if p.Name == name && p.Travel == "" {
+				return fmt.Errorf("%s waits, it is not its own travel copy (%s). Until photos are made smaller here, give an upright JPEG without metadata, long side at most %d px", name, p.Why, picture.LongSide)
+			}
+		}
+	}
+	return fmt.Errorf("%w. Put it into the folder inbox and ink again", missing)
 }
 
 // changes finds the parts that a correction speaks of in the entry as it

@@ -248,6 +248,24 @@ func (s *Shop) Waiting(plate string) (int, error) {
 	return n, err
 }
 
+// missingPhotos looks once more into the inbox for pictures that a note waits
+// for.
+func (s *Shop) missingPhotos(plate string, n Pending) error {
+	have, err := s.photosOf(plate)
+	if err != nil {
+		return err
+	}
+	for _, name := range ledger.Texts(n.Draft.Body["photos"]) {
+		if have[name] != "" {
+			continue
+		}
+		if err := s.takePhoto(plate, name, n.Note, nil); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // MaxPhoto is the largest photo that is read, in bytes.
 const MaxPhoto = 64 << 20
 

@@ -32,6 +32,7 @@ const (
 	termsFile    = "terms"
 	coachSuffix  = ".coach"
 	faceSuffix   = ".face"
+	textSuffix   = ".txt"
 	settingDemo  = "demo"
 	settingZone  = "zone"
 	settingOther = "recovery"
