@@ -1,0 +1,162 @@
+package check
+
+import (
+	"lapmark/ledger"
+	"lapmark/report"
+)
+
+// Doubtful is what one key-change disowns: house entries between the last head
+// the shop vouches for and the key-change, not adopted since.
+type Doubtful struct {
+	Entries      string   `json:"entries"`
+	Firm         int64    `json:"firm"`
+	Change       int64    `json:"change"`
+	Certificates []string `json:"certificates"` // by number, among them
+	BuiltOn      int64    `json:"built_on,omitempty"`
+	Says         []string `json:"says"`
+}
+
+// doubts lists what is doubtful, by the key-change that disowns it.
+func (a *Answer) doubts(c *ledger.Coach) {
+	by := map[ledger.Doubt][]ledger.No{}
+	var order []ledger.Doubt
+	for _, e := range c.Entries {
+		if d, ok := c.Doubtful(e.No); ok {
+			if by[d] == nil {
+				order = append(order, d)
+			}
+			by[d] = append(by[d], e.No)
+		}
+	}
+	for _, d := range order {
+		a.Doubtful = append(a.Doubtful, disowned(c, d, by[d]))
+	}
+}
+
+func disowned(c *ledger.Coach, d ledger.Doubt, nos []ledger.No) Doubtful {
+	out := Doubtful{Entries: runs(nos), Firm: d.Firm, Change: d.Change, Certificates: []string{}}
+	doubtful := int64(0)
+	for n := d.Firm + 1; n < d.Change; n++ {
+		e := c.Entries[n-1]
+		switch _, yes := c.Doubtful(e.No); {
+		case yes:
+			doubtful = n
+			if e.Kind() == "certificate" {
+				out.Certificates = append(out.Certificates, e.Text("tag"))
+			}
+		case e.Role == ledger.Guest && doubtful > 0:
+			out.BuiltOn = doubtful
+		}
+	}
+	say := func(key string, blanks ...string) {
+		out.Says = append(out.Says, report.Fill(report.FixedSays(key), blanks...))
+	}
+	say("doubtful", "list", out.Entries, "firm", ledger.Decimal(d.Firm))
+	if c.Entries[d.Change-1].Text("reason") == "stolen" {
+		say("disowned", "list", out.Entries)
+	}
+	for _, no := range out.Certificates {
+		say("disowned-certificate", "no", no)
+	}
+	if out.BuiltOn > 0 {
+		say("disowned-built-on", "n", ledger.Decimal(out.BuiltOn))
+	}
+	return out
+}
+
+// Guest is an entry that neither the house nor the recovery key signed.
+type Guest struct {
+	Entry       string `json:"entry"`
+	Kind        string `json:"kind"`
+	Fingerprint string `json:"fingerprint"`
+	TrustedAs   string `json:"trusted_as,omitempty"`
+	AdoptedBy   string `json:"adopted_by,omitempty"` // the house entry that adopted it
+	Says        string `json:"says"`
+}
+
+// guests lists the entries of guests, those of branches too.
+func (a *Answer) guests(replay *ledger.Replay, r *ring) {
+	for _, act := range replay.Acts {
+		e := act.Entry
+		if e.Role != ledger.Guest {
+			continue
+		}
+		g := Guest{Entry: e.No.String(), Kind: e.Kind(), Fingerprint: e.Line.Key}
+		name, ok := r.vouched(e.Key)
+		if ok {
+			g.TrustedAs = name
+		} else {
+			name = report.FixedSays("guest-in-check")
+		}
+		standing := report.Fill(report.FixedSays("guest-not-adopted"), "house", a.SignedBy.House)
+		if act.Adopted != (ledger.No{}) {
+			g.AdoptedBy = act.Adopted.String()
+			standing = report.Fill(report.FixedSays("guest-adopted"), "house", a.SignedBy.House, "m", g.AdoptedBy)
+		}
+		g.Says = report.Fill(report.FixedSays("guest"),
+			"n", g.Entry, "name", name, "fingerprint", g.Fingerprint, "standing", standing)
+		a.Guests = append(a.Guests, g)
+	}
+}
+
+// Branch is a side branch that the house took in.
+type Branch struct {
+	TakeIn int64  `json:"take_in"`
+	From   int64  `json:"from"` // the last common entry
+	First  string `json:"first"`
+	Last   string `json:"last"`
+	Count  int64  `json:"count"`
+	Hex    string `json:"hex"`
+	Read   bool   `json:"read"`          // its entries are at hand and hold
+	Why    string `json:"why,omitempty"` // why not
+	Says   string `json:"says"`
+}
+
+// branches lists what was taken in; a text that is not at hand, or does not
+// hold, leaves the answer unsettled.
+func (a *Answer) branches(c *ledger.Coach) {
+	for _, b := range c.Branches {
+		count, _ := c.Entries[b.TakeIn-1].Body()["count"].(int64)
+		out := Branch{
+			TakeIn: b.TakeIn, From: b.From, Count: count, Hex: b.Hex, Read: b.Text != nil && b.Why == nil,
+			First: ledger.No{N: b.From, Branch: b.Nth}.String(),
+			Last:  ledger.No{N: b.From, Branch: b.Nth + max(count, 1) - 1}.String(),
+		}
+		out.Says = report.Fill(report.FixedSays("side-branch"), "first", out.First, "last", out.Last,
+			"n", ledger.Decimal(b.From), "m", ledger.Decimal(b.TakeIn))
+		switch {
+		case b.Why != nil:
+			out.Why = saysBranchBad
+		case b.Text == nil:
+			out.Why = saysBranchMissing
+		}
+		if !out.Read {
+			a.unsettled(BranchMissing)
+		}
+		a.Branches = append(a.Branches, out)
+	}
+}
+
+// lent lists bundles that were given out to work on, and have not come back: no
+// guest entry, take-in or remark that answers them stands after them.
+func (a *Answer) lent(c *ledger.Coach) {
+	for i, e := range c.Entries {
+		if e.Kind() != givenOut || e.Role != ledger.House || e.Body()["to-work"] != true || cameBack(c.Entries[i+1:], e.No) {
+			continue
+		}
+		a.Lent = append(a.Lent, Remark{e.No.String(), report.Fill(report.FixedSays("lent"),
+			"shop", e.Text("to"), "day", longDay(e.Day()), "n", ledger.Decimal(e.No.N-1))})
+	}
+}
+
+func cameBack(later []*ledger.Entry, no ledger.No) bool {
+	for _, e := range later {
+		if e.Role == ledger.Guest || e.Kind() == "take-in" {
+			return true
+		}
+		if e.Kind() == "remark" && contains(e.Refs("answers"), no) {
+			return true
+		}
+	}
+	return false
+}
