@@ -1,0 +1,114 @@
+package facts
+
+import (
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"lapmark/ledger"
+	"lapmark/ledger/day"
+	"lapmark/ledger/format"
+	"lapmark/report"
+)
+
+func shopOf(t report.Terms) report.Shop {
+	return report.Shop{Name: t.Shop, Address: t.Address, Desk: t.Desk, Telephone: t.Telephone, Mail: t.Mail}
+}
+
+func coachOf(r *ledger.Replay) report.Coach {
+	in := r.Intake()
+	return report.Coach{
+		Builder: in.Text("builder"), Model: in.Text("model"), Year: int(ledger.Int(in.Body, "year")),
+		VIN: in.Text("vin"), Serial: in.Text("serial"),
+	}
+}
+
+// holderName is the name for the holder's own copy.
+func (s *subject) holderName() string {
+	if s.o.HolderName != "" {
+		return s.o.HolderName
+	}
+	if name := s.r.Opened[s.cert.No]["holder-name"]; name != "" {
+		return name
+	}
+	name, holder := "", s.cert.Text("holder")
+	for _, a := range s.r.Acts {
+		if said := s.r.Opened[a.No]["holder-name"]; said != "" && holderOf(s.r, a) == holder {
+			name = said
+		}
+	}
+	return name
+}
+
+// holderOf is the mark of the holder whose private values an entry holds: of a
+// transfer the new one, else the one it names, else who held the coach then.
+func holderOf(r *ledger.Replay, a *ledger.Act) string {
+	holder := ""
+	for _, b := range r.Acts {
+		switch {
+		case b.Kind == "intake":
+			holder = b.Text("holder")
+		case b.Kind == "transfer" && b.Counts && b.Text("to-holder") != "":
+			holder = b.Text("to-holder")
+		}
+		if b.No == a.No {
+			break
+		}
+	}
+	if a.Kind != "transfer" && a.Text("holder") != "" {
+		return a.Text("holder")
+	}
+	return holder
+}
+
+// dayOf is a day of the ledger as papers have it.
+func dayOf(d day.Day) report.Day {
+	year, month, date := d.Date()
+	return report.Day{Year: year, Month: time.Month(month), Date: date}
+}
+
+func object(v format.Value) format.Object {
+	o, _ := v.(format.Object)
+	return o
+}
+
+func text(o format.Object, name string) string {
+	s, _ := o[name].(string)
+	return s
+}
+
+// parseDay reads a day of an object, the zero day where there is none.
+func parseDay(o format.Object, name string) day.Day {
+	d, err := day.Parse(text(o, name))
+	if err != nil {
+		return day.Day{}
+	}
+	return d
+}
+
+// capital begins a text with a capital letter.
+func capital(text string) string {
+	r, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
+		return text
+	}
+	return string(unicode.ToUpper(r)) + text[size:]
+}
+
+// inWords is a small number as a word, a larger one in figures.
+func inWords(n int) string {
+	words := strings.Fields("no one two three four five six seven eight nine ten eleven twelve")
+	if n >= 0 && n < len(words) {
+		return words[n]
+	}
+	return ledger.Decimal(int64(n))
+}
+
+// counted is a number with its noun: "one place", "three places".
+func counted(n int, one, many string) string {
+	if n == 1 {
+		return "one " + one
+	}
+	return inWords(n) + " " + many
+}

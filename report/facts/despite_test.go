@@ -1,0 +1,138 @@
+package facts_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"lapmark/ledger/format"
+	"lapmark/report"
+	"lapmark/report/facts"
+)
+
+const frontHalf = `work: lay-membrane at 0-2100 aft full width, uses E-1 4.2 m2; photo d-1.jpg; by hand-1
+`
+
+// factsOf are the facts of what is proposed for a trailer with these notes.
+func factsOf(t *testing.T, notes string) report.CertificateFacts {
+	t.Helper()
+	_, f := proposedFor(t, coach(t, "4200 mm, front 2000 mm, rear 2000 mm", roofVent, notes))
+	return f
+}
+
+func override(rule, where string) string {
+	return "work: lay-deck " + where + ", uses P-1 0.1 m2, thickness 9 mm; photo d-1.jpg; override " + rule +
+		`, reason "the reason that was given", by foreman; by hand-1` + "\n"
+}
+
+func pins(where, moisture string) string {
+	return "check: pins at " + where + ", moisture " + moisture + "; scale softwood; by hand-1\n"
+}
+
+// A rule that was set aside is named with what the ledger knows of it: for a
+// place closed too wet the newest reading there, of one day the highest.
+func TestOverrides(t *testing.T) {
+	const wet = "closing-too-wet"
+	for name, c := range map[string]struct{ notes, want string }{
+		"the highest of one day": {
+			pins("spot 500 aft 300 L layer deck", "19.0 %") + pins("spot 510 aft 300 L layer deck", "17.5 %") +
+				pins("spot 1900 aft 300 L", "44.0 %") + override(wet, "at 400-600 aft 200-400 L"),
+			"Spot 500 aft, 300 L reads 19.0 %, the limit is 15.0 %.",
+		},
+		"the newest": {
+			pins("spot 500 aft 300 L layer deck", "19.0 %") + "\non 2021-05-12 zone +02:00\n" +
+				pins("edge-member 480-520 aft 280-320 L", "17.5 %") + override(wet, "at 400-600 aft 200-400 L") +
+				pins("spot 500 aft 300 L layer deck", "12.0 %"),
+			"Edge member 480–520 × 280–320 L reads 17.5 %, the limit is 15.0 %.",
+		},
+		"never read": {
+			override(wet, "at 400-600 aft 200-400 L"), "400–600 × 200–400 L: read over the limit before it was closed.",
+		},
+		"no photo":      {override("closing-no-photo", "at V1"), "V1: hidden without a photo."},
+		"not told here": {override("load-early", "at V1"), "V1: a rule of this shop asked to stop there."},
+		"many places": {
+			override("near-dew", "at V1, at left-edge, at right-edge, at rear-joint"),
+			"V1 and three places more: too near the dew point.",
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			f := factsOf(t, c.notes+frontHalf)
+			require.Len(t, f.Overrides, 1)
+			require.Equal(t, c.want, f.Overrides[0].RuleSays)
+			require.Equal(t, "the reason that was given", f.Overrides[0].Reason)
+		})
+	}
+}
+
+// A rule of package rules says its own sentence: the VIN with its last digits
+// swapped has a check digit that should be 3 (49 CFR 565.15(c), reckoned in
+// the demo).
+func TestOverrideOfARuleThatIsAskedAgain(t *testing.T) {
+	k := newInker(t, quillstead())
+	k.ink(`coach GZ9TF785XEW004173
+on 2021-05-03 zone +02:00
+intake: vin GZ9TF785XEW004173; builder "Tarnholt"; model "Fellside 78"; year 2014; odometer 61240 km; deck length 4200 mm, front 2000 mm, rear 2000 mm; holder holder-1; papers-shown none; made-safe none; photo a.jpg, b.jpg, c.jpg, d.jpg; override vin-check, reason "the plate was read twice, it says so", by desk; signer "Quillstead Roof Works", in "Cold Elm"; private holder-name "Odd Brankov"; by desk
+work: lay-membrane at 0-2100 aft full width; photo d-1.jpg; by hand-1
+`, "2021-05-10T16:00:00Z")
+	_, f := proposedFor(t, k.r)
+	require.Equal(t, []report.Override{{
+		RuleSays: "Position 9 should be 3, the VIN says X.", Reason: "the plate was read twice, it says so", Mark: "desk",
+		Entry: 1, Rule: "vin-check",
+	}}, f.Overrides)
+}
+
+// A certificate's own overrides stand on it too.
+func TestOwnOverride(t *testing.T) {
+	r := coach(t, "4200 mm, front 2000 mm, rear 2000 mm", "", frontHalf)
+	cert := drafted(t, r, facts.Proposal(r, quillstead(), "T-1", today(t, "2021-06-01")))
+	cert.Body["overrides"] = format.Array{format.Object{
+		"rule": "check-missing", "reason": "the hose is broken until Monday", "by": "foreman",
+	}}
+	f, err := facts.Certificate(r, cert, facts.Options{Terms: quillstead(), Copy: report.PassOnCopy})
+	require.NoError(t, err)
+	require.Regexp(t, `^Watertight membrane at 0–2100 aft, .*\bhose\b.*10 May 2021\.$`, f.Overrides[0].RuleSays)
+	require.Equal(t, int(cert.No.N), f.Overrides[0].Entry)
+}
+
+// A typed limit that is looser than the usual one is printed; a stricter one is
+// not.
+func TestLooserLimits(t *testing.T) {
+	f := factsOf(t, frontHalf+
+		`check: hose at 0-2100 aft full width, strip 1, rise 1.8 %, flow 6.9 L/min, lasted 15 min, limit at-most rise 2.0 % "agreed", pass; by hand-1
+check: straight-edge at 0-2100 aft full width, gap 1 mm, under 1500 mm, limit at-most gap 2 mm "agreed", pass; by hand-1
+check: weld-strip, lot E-1, peel 130/140/150 N/50mm, limit at-least peel 120 N/50mm "maker's sheet", pass; by hand-1
+`)
+	require.Equal(t, []report.LooserLimit{
+		{Value: "hose at most 2.0 %", Usual: "at most 1.0 %", Entry: 4},
+		{Value: "weld strip at least 120 N/50 mm", Usual: "at least 150 N/50 mm", Entry: 6},
+	}, f.Looser)
+	require.Equal(t, []report.PassedCheck{
+		{What: "hose, 1 strip of 15 min", Result: "dry inside, rise at most 1.8 %"},
+		{What: "straight edge", Result: "gap 1 mm under 1500 mm"},
+		{What: "weld strip", Result: "at least 130 N/50 mm"},
+	}, f.Checks)
+}
+
+// Instead of lines of another certificate only with the holder's decision.
+func TestInsteadOf(t *testing.T) {
+	k := newInker(t, quillstead())
+	k.ink(intakeOf("4200 mm, front 2000 mm, rear 2000 mm", ""), "2021-05-03T16:00:00Z")
+	k.ink("coach TB78-1133\non 2021-05-10 zone +02:00\n"+frontHalf+`certificate T-0: holder holder-1; title limited; line 1, watertight-membrane, at 0-2100 aft full width layer membrane, from 2021-05-11, for 12 months, full 12 months; numbers report-days 30 d; conditions report-within; exclusions hail; shop-side bad-weld; rules 1; private holder-name "Odd Brankov"; by foreman
+
+on 2021-06-01 zone +02:00
+`+frontHalf, "2021-06-01T16:00:00Z")
+	replacing := func() (report.CertificateFacts, error) {
+		cert := drafted(t, k.r, facts.Proposal(k.r, quillstead(), "T-1", today(t, "2021-06-02")))
+		cert.Body["instead-of"] = format.Array{format.Object{"cert": "T-0", "lines": format.Array{int64(1)}}}
+		return facts.Certificate(k.r, cert, facts.Options{Terms: quillstead(), Copy: report.PassOnCopy})
+	}
+	_, err := replacing()
+	require.Equal(t, facts.NoDecision{Certificate: "T-0"}, err)
+	k.ink(`coach TB78-1133
+on 2021-06-02 zone +02:00
+decision: agree-extra; answers T-0; at 0-2100 aft full width; given phone, on 2021-06-02; warned "w"; holder holder-1; by desk
+`, "2021-06-02T16:00:00Z")
+	f, err := replacing()
+	require.NoError(t, err)
+	require.Equal(t, []report.Replaced{{Certificate: "T-0", Lines: []int{1}, Decided: reportDay(t, "2021-06-02")}}, f.InsteadOf)
+}

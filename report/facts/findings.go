@@ -1,0 +1,75 @@
+package facts
+
+import (
+	"slices"
+	"strings"
+
+	"lapmark/ledger"
+	"lapmark/report"
+	"lapmark/report/say"
+)
+
+// Findings gathers a findings paper in its plain form: every entry of the chain
+// by number, as sentences. The holder's own copy has the private values of his
+// own entries, the copy to pass on has none.
+func Findings(r *ledger.Replay, o Options) report.FindingsFacts {
+	f := report.FindingsFacts{Shop: shopOf(o.Terms), Coach: coachOf(r), Head: o.Head, Given: o.Given}
+	shown := *r
+	shown.Opened = mayRead(r, o.Copy)
+	for _, a := range r.Acts {
+		if a.No.Branch != 0 {
+			continue
+		}
+		f.Entries = append(f.Entries, report.FindingsEntry{
+			Number: int(a.No.N), Day: dayOf(a.Day()), Sentence: strings.TrimSpace(say.Entry(&shown, a) + " " + standing(r, a)),
+		})
+	}
+	return f
+}
+
+// standing says of an entry that it is a guest's, or doubtful.
+func standing(r *ledger.Replay, a *ledger.Act) string {
+	if doubt, doubtful := r.Coach.Doubtful(a.No); doubtful {
+		return report.Fill(report.FixedSays("doubtful"), "list", a.No.String(), "firm", ledger.Decimal(doubt.Firm))
+	}
+	if a.Entry == nil || a.Entry.Role != ledger.Guest {
+		return ""
+	}
+	counts := report.Fill(report.FixedSays("guest-not-adopted"), "house", r.HouseName())
+	if a.Adopted != (ledger.No{}) {
+		counts = report.Fill(report.FixedSays("guest-adopted"), "house", r.HouseName(), "m", a.Adopted.String())
+	}
+	return report.Fill(report.FixedSays("guest"), "n", a.No.String(), "name", guestName(r, a), "fingerprint", a.Entry.Line.Key,
+		"standing", counts)
+}
+
+// guestName is what a guest calls itself in its own entries.
+func guestName(r *ledger.Replay, a *ledger.Act) string {
+	for _, b := range r.Acts {
+		if name := text(object(b.Body["shop"]), "name"); b.Signer == a.Signer && name != "" {
+			return "by its own word " + name
+		}
+	}
+	return "not named"
+}
+
+// mayRead are the values that the reader of a copy may see: all free texts, and
+// on the holder's own copy what the holder of the day may see of his own
+// entries.
+func mayRead(r *ledger.Replay, c report.Copy) map[ledger.No]map[string]string {
+	out := map[ledger.No]map[string]string{}
+	holder := r.Holder()
+	for _, a := range r.Acts {
+		kind, _ := ledger.KindNamed(a.Kind)
+		free := kind.FreeTexts()
+		out[a.No] = map[string]string{}
+		for name, value := range r.Opened[a.No] {
+			p, private := kind.PrivateNamed(name)
+			own := private && p.Sight == ledger.SightHolder && c == report.OwnCopy && holderOf(r, a) == holder
+			if own || slices.Contains(free, name) {
+				out[a.No][name] = value
+			}
+		}
+	}
+	return out
+}
