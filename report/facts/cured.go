@@ -12,25 +12,34 @@ import (
 	"lapmark/report/say"
 )
 
-// cures are what cured and when its last stage was reached.
+// cures are what cured and when its last stage was reached. Several of one sort
+// are told apart by their lots.
 func (s *subject) cures() []report.Cure {
-	var out []report.Cure
-	var lots []string
+	type one struct {
+		report.Cure
+		lot   string
+		early bool
+	}
+	var all []one
+	sorts := map[string]int{}
 	for _, a := range s.acts("cures") {
 		for _, w := range rules.Waits(s.r, nil) {
-			if w.Last != a.No {
-				continue
+			if w.Last == a.No {
+				what, lot := s.cured(w)
+				all = append(all, one{report.Cure{What: what, At: reachedBy(a)}, lot, a.Body["disturbed"] == true})
+				sorts[what]++
 			}
-			what, lot := s.cured(w)
-			out = append(out, report.Cure{What: what, At: reachedBy(a)})
-			lots = append(lots, lot)
 		}
 	}
-	for i, c := range out {
-		twice := slices.IndexFunc(out, func(o report.Cure) bool { return o.What == c.What }) != i
-		if twice && lots[i] != "" {
-			out[i].What += " " + lots[i]
+	var out []report.Cure
+	for _, c := range all {
+		if sorts[c.What] > 1 && c.lot != "" {
+			c.What += " " + c.lot
 		}
+		if c.early {
+			c.What += ", disturbed early,"
+		}
+		out = append(out, c.Cure)
 	}
 	return out
 }

@@ -43,5 +43,9 @@ func opening(o format.Object) string {
 }
 
 func parked(o format.Object) string {
-	return joined(ledger.Said("nose", word(o["nose"])), Values(object(o["slope"])))
+	slope := ""
+	if n, ok := o["slope"].(int64); ok {
+		slope = "1:" + ledger.Decimal(n)
+	}
+	return joined(ledger.Said("nose", word(o["nose"])), slope)
 }
