@@ -65,7 +65,7 @@ func JobOf(r *ledger.Replay, cert *ledger.Act) (Job, error) {
 	places := allSpots(lines)
 	first := day.Day{}
 	for _, a := range r.Acts {
-		if a.Kind == "certificate" && a.House && a.Counts && a.No != cert.No && overArea(r, a, places) {
+		if a.Kind == "certificate" && own(a) && a.No.N < cert.No.N && overArea(r, a, places) {
 			j.Before = a
 			first = firstDay(a)
 		}
