@@ -37,8 +37,11 @@ func entryBy(t *testing.T, make maker, phone string) known {
 	t.Helper()
 	nonce := [16]byte([]byte("a public nonce.."))
 	values := [][2]string{
-		{"complaint", "drips over the sofa"}, {"holder-mail", "adela@example.org"},
-		{hiddenName, phone}, {"holder-name", "Adela Brunskog"}, {"plate", "CE 4137"},
+		{"complaint", "drips over the sofa"},
+		{"holder-mail", "adela@example.org"},
+		{hiddenName, phone},
+		{"holder-name", "Adela Brunskog"},
+		{"plate", "CE 4137"},
 	}
 	out := known{nonce: nonce}
 	commitments := map[string]string{}
