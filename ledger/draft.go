@@ -2,6 +2,8 @@ package ledger
 
 import (
 	"errors"
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -41,6 +43,8 @@ func (d Draft) Clone() Draft {
 	}
 	return Draft{Kind: d.Kind, Body: body, Private: private}
 }
+
+func sortedNames(m map[string]string) []string { return slices.Sorted(maps.Keys(m)) }
 
 // Text returns a member of the body that is a text, "" where there is none.
 func (d Draft) Text(name string) string {

@@ -33,7 +33,8 @@ func (d Draft) Lacks() []string {
 	if kind.Lacks != nil {
 		out = append(out, kind.Lacks(d)...)
 	}
-	return append(out, d.shortReasons()...)
+	out = append(out, d.shortReasons()...)
+	return append(out, d.tooLong()...)
 }
 
 func (d Draft) has(f Field) bool {

@@ -330,6 +330,9 @@ func (r *Replay) Roof() place.Roof { return r.roof("", true) }
 // against the newest measures before it. A deck measured later answers for
 // what reaches all over; an error says what was not measured.
 func (r *Replay) Region(a *Act, places []place.Place) (place.Region, error) {
+	if len(places) > MaxPlaces {
+		return place.Region{}, ErrPlaces
+	}
 	before := a.No.N
 	if a.Entry == nil || a.No.Branch != 0 {
 		before = int64(len(r.Coach.Entries)) + 1
