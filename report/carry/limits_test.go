@@ -100,12 +100,18 @@ func TestWalkLimits(t *testing.T) {
 		above  Limits
 	}{
 		"file": {packed, room(func(l *Limits) { l.File = len(packed) }), room(func(l *Limits) { l.File = len(packed) - 1 })},
-		"streams": {bytes.Repeat(packed, 3), room(func(l *Limits) { l.Streams = 3 }),
-			room(func(l *Limits) { l.Streams = 2 })},
-		"unpacked": {packed, room(func(l *Limits) { l.Unpacked = len(ledger) }),
-			room(func(l *Limits) { l.Unpacked = len(ledger) - 1 })},
-		"unpacked in all": {slices.Concat(packed, packed), room(func(l *Limits) { l.Unpacked = 2 * len(ledger) }),
-			room(func(l *Limits) { l.Unpacked = 2*len(ledger) - 1 })},
+		"streams": {
+			bytes.Repeat(packed, 3), room(func(l *Limits) { l.Streams = 3 }),
+			room(func(l *Limits) { l.Streams = 2 }),
+		},
+		"unpacked": {
+			packed, room(func(l *Limits) { l.Unpacked = len(ledger) }),
+			room(func(l *Limits) { l.Unpacked = len(ledger) - 1 }),
+		},
+		"unpacked in all": {
+			slices.Concat(packed, packed), room(func(l *Limits) { l.Unpacked = 2 * len(ledger) }),
+			room(func(l *Limits) { l.Unpacked = 2*len(ledger) - 1 }),
+		},
 		"over each other": {overlapping, DefaultLimits(), room(func(l *Limits) { l.File = len(overlapping) })},
 	}
 	for name, test := range tests {

@@ -128,8 +128,10 @@ func TestPaperRefusesFiles(t *testing.T) {
 		"branch name":   {with(func(f *Files) { f.Branches[0].Hex = "60" }), ErrFiles, "branch-60.txt"},
 		"branch twice":  {with(func(f *Files) { f.Branches[1] = f.Branches[0] }), ErrFiles, "comes twice"},
 		"marker inside": {with(func(f *Files) { f.HowToCheck = []byte("a\n%%EOF\n%lapmark-tail 1\nb") }), ErrMarker, "in how-to-check.txt"},
-		"marker over the end": {with(func(f *Files) { f.HowToCheck = []byte("a\n%%EOF\n%lapmark-tail 1") }), ErrMarker,
-			"over the end of a file"},
+		"marker over the end": {
+			with(func(f *Files) { f.HowToCheck = []byte("a\n%%EOF\n%lapmark-tail 1") }), ErrMarker,
+			"over the end of a file",
+		},
 	}
 	for name, test := range tests {
 		t.Run(name, func(t *testing.T) {

@@ -105,8 +105,10 @@ func TestWalkNamesEveryLedger(t *testing.T) {
 }
 
 func TestWalkPassesOver(t *testing.T) {
-	streams := []string{"", "\n", "WyJB", "WyJB\n\nWyJC\n", "\nWyJB\n", "WyJB\nWyJ+\n", "WyJB==\n", "BT /F1 12 Tf ET\n", "q\nBT\nQ \n",
-		`{"ta":"2020"}` + "\n", `{"at":2020}` + "\n", ` {"at":"2020"}` + "\n", "\x78\x9cnot packed\n"}
+	streams := []string{
+		"", "\n", "WyJB", "WyJB\n\nWyJC\n", "\nWyJB\n", "WyJB\nWyJ+\n", "WyJB==\n", "BT /F1 12 Tf ET\n", "q\nBT\nQ \n",
+		`{"ta":"2020"}` + "\n", `{"at":2020}` + "\n", ` {"at":"2020"}` + "\n", "\x78\x9cnot packed\n",
+	}
 	var pdf []byte
 	for _, s := range streams {
 		pdf = slices.Concat(pdf, object([]byte(s)), object(deflated(t, []byte(s))))

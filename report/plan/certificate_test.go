@@ -209,8 +209,10 @@ func TestTooSmallForWordsGetsALeader(t *testing.T) {
 }
 
 func TestMemberAtLeast(t *testing.T) {
-	in := Input{Roof: fellside(), Covers: []Cover{{Line: 1, Hatch: Frame, Members: true,
-		Regions: []place.Rect{{Front: 1000, Rear: 1010, Left: -1100, Right: 1100}}}}}
+	in := Input{Roof: fellside(), Covers: []Cover{{
+		Line: 1, Hatch: Frame, Members: true,
+		Regions: []place.Rect{{Front: 1000, Rear: 1010, Left: -1100, Right: 1100}},
+	}}}
 	d, _ := Certificate(in)
 	var lines int
 	for _, m := range d.Marks {

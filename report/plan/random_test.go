@@ -27,8 +27,10 @@ func anyRect(t *rapid.T, r Roof, what string) place.Rect {
 }
 
 func anyWords(t *rapid.T) string {
-	return rapid.SampledFrom([]string{"", "hatch", "roof vent", "refrigerator vent, left", "closed at 16.2\u00a0%, see page\u00a02",
-		"solar panel with its cables, glued over the whole length", "Lüftung 灯", "<&>"}).Draw(t, "words")
+	return rapid.SampledFrom([]string{
+		"", "hatch", "roof vent", "refrigerator vent, left", "closed at 16.2\u00a0%, see page\u00a02",
+		"solar panel with its cables, glued over the whole length", "Lüftung 灯", "<&>",
+	}).Draw(t, "words")
 }
 
 func anyRoof(t *rapid.T) Roof {

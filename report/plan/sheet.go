@@ -132,8 +132,10 @@ func (s sheet) halves() []half {
 func (s sheet) outline() []Point {
 	d := s.deck()
 	return []Point{
-		{s.datum.X - s.front, d.top}, {s.datum.X + s.front, d.top},
-		{s.datum.X + s.rear, d.bottom}, {s.datum.X - s.rear, d.bottom},
+		{s.datum.X - s.front, d.top},
+		{s.datum.X + s.front, d.top},
+		{s.datum.X + s.rear, d.bottom},
+		{s.datum.X - s.rear, d.bottom},
 	}
 }
 

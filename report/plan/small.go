@@ -80,8 +80,14 @@ func nameBox(o, size, limits box, taken []box) (at box, off Unit) {
 	for off = 60; off <= smallWide; off += 20 {
 		right, left := o.right+off, o.left-off-size.width()
 		for _, p := range [...]Point{
-			{right, level}, {left, level}, {middle, o.bottom + off}, {middle, o.top - off - size.height()},
-			{right, level + off}, {left, level + off}, {right, level - off}, {left, level - off},
+			{right, level},
+			{left, level},
+			{middle, o.bottom + off},
+			{middle, o.top - off - size.height()},
+			{right, level + off},
+			{left, level + off},
+			{right, level - off},
+			{left, level - off},
 		} {
 			b := size.moved(p.X, p.Y)
 			if limits.holds(b) && !meetsAny(b.grown(40), taken) {
