@@ -47,10 +47,8 @@ func money(name string, sight Sight) Private {
 	return Private{Name: name, Sight: sight, Money: true}
 }
 
-// CommonFields are the members every kind may have, in the order of a sheet;
+// commonFields are the members every kind may have, in the order of a sheet;
 // they follow the kind's own. The heading says the day of happened.
-func CommonFields() []Field { return commonFields }
-
 var commonFields = []Field{
 	labelled("photos", "photo", FormPhoto).many(),
 	named("no-photo", FormFree),

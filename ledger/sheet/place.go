@@ -11,28 +11,8 @@ import (
 
 const usualRadius = 25 // mm, of a spot; common practice, no source
 
-// Place writes a place in the words of a sheet: "5550-6450 aft 350 L-350 R
-// layer skin". The error is [Unclear] where the object is no place this
-// program knows.
-func Place(v format.Value) (string, error) {
-	it, err := placeItem(v)
-	return it.String(), err
-}
-
-// ReadPlace reads a place from the words of a sheet.
-func ReadPlace(words string) (format.Object, error) {
-	parts, err := split(words)
-	if err != nil || len(parts) != 1 || len(parts[0]) != 1 {
-		return nil, unclear(ReasonPlace, "%q is no place", clip(words))
-	}
-	c := cursor{toks: parts[0][0]}
-	o, err := c.place()
-	if err != nil || !c.done() {
-		return nil, unclear(ReasonPlace, "%q is no place", clip(words))
-	}
-	return o, nil
-}
-
+// placeItem writes a place as the words of an item: "5550-6450 aft 350 L-350 R
+// layer skin".
 func placeItem(v format.Value) (item, error) {
 	o, ok := v.(format.Object)
 	shape, known := o["shape"].(string)

@@ -50,7 +50,7 @@ func (e *env) intake(s *shop.Shop, args []string) error {
 		return err
 	}
 	if len(notes) == 0 || notes[0].Kind != "intake" && notes[0].Line != "" {
-		return fmt.Errorf("%w: no intake in it; an intake begins with: intake:", shop.ErrUse)
+		return fmt.Errorf("%w: no intake in it; an intake begins with the line \"intake:\"", shop.ErrUse)
 	}
 	if err := s.Pencil(notes, []string{e.here}); err != nil {
 		return err

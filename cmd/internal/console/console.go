@@ -41,7 +41,9 @@ func (c *Console) Terminal() bool { return c.hidden != nil && !c.Silent }
 
 // Say writes one line of talk.
 func (c *Console) Say(text string, args ...any) {
-	fmt.Fprintf(c.Err, text+"\n", args...) //nolint:errcheck // talk; nothing rests on it
+	if _, err := fmt.Fprintf(c.Err, text+"\n", args...); err != nil {
+		return // talk; nothing rests on it
+	}
 }
 
 // Line reads one line. The error is io.EOF at the end, ErrNobody where nothing

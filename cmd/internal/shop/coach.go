@@ -181,15 +181,6 @@ func (c *Coach) names(photos map[string]string) ledger.Names {
 	return n
 }
 
-// Draft sets an inked entry in a note's form again, with its heading.
-func (c *Coach) Draft(no ledger.No) (ledger.Draft, sheet.Heading, error) {
-	a := c.Replay.Act(no)
-	if a == nil {
-		return ledger.Draft{}, sheet.Heading{}, fmt.Errorf("%w: %s", ledger.ErrNoSuchEntry, no)
-	}
-	return DraftOf(c.Replay, a)
-}
-
 // DraftOf sets an act in a note's form again. The zone of the heading is that
 // of its own moment, else +00:00.
 func DraftOf(r *ledger.Replay, a *ledger.Act) (ledger.Draft, sheet.Heading, error) {
