@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/text/unicode/norm"
 
 	"lapmark/cmd/internal/shop"
 	"lapmark/ledger"
@@ -248,6 +249,7 @@ func (e *env) give(ctx context.Context, s *shop.Shop, name string, g shop.Gift, 
 	if err := shop.AsOf(g.AsOf); err != nil {
 		return err
 	}
+	g.ToName, g.Note = norm.NFC.String(g.ToName), norm.NFC.String(g.Note)
 	for _, w := range []struct{ list, word string }{{"reader", g.Reader}, {"carried-on", g.On}} {
 		if _, ok := ledger.WordIn(w.list, w.word); !ok {
 			return fmt.Errorf("%w: %q is no word of %s", shop.ErrUse, w.word, w.list)
