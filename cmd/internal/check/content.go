@@ -47,6 +47,7 @@ type Op struct {
 type Left struct {
 	Entry  string `json:"entry"`
 	Day    string `json:"day"`
+	By     string `json:"by"` // house, or the fingerprint of a guest
 	Choice string `json:"choice"`
 	Places string `json:"places"`
 	Says   string `json:"says"`
@@ -56,6 +57,7 @@ type Left struct {
 type NeverLooked struct {
 	Entry  string `json:"entry"`
 	Day    string `json:"day"`
+	By     string `json:"by"` // house, or the fingerprint of a guest
 	Places string `json:"places"`
 	Area   int64  `json:"area_mm2,omitempty"` // 0 where it cannot be worked out
 	Why    string `json:"why,omitempty"`
@@ -204,7 +206,7 @@ func (a *Answer) rebuilt(r *ledger.Replay) {
 // holder was told, as far as the slip is at hand.
 func left(r *ledger.Replay, act *ledger.Act) Left {
 	out := Left{
-		Entry: act.No.String(), Day: act.Day().String(), Choice: act.Text("choice"),
+		Entry: act.No.String(), Day: act.Day().String(), By: signer(act), Choice: act.Text("choice"),
 		Places: placesSaid(act.Body["places"]),
 	}
 	var what []string
@@ -233,7 +235,7 @@ func left(r *ledger.Replay, act *ledger.Act) Left {
 // the roof allow it.
 func neverLooked(r *ledger.Replay, act *ledger.Act) NeverLooked {
 	out := NeverLooked{
-		Entry: act.No.String(), Day: act.Day().String(), Places: placesSaid(act.Body["places"]),
+		Entry: act.No.String(), Day: act.Day().String(), By: signer(act), Places: placesSaid(act.Body["places"]),
 		Why: r.Opened[act.No]["why"],
 	}
 	if places := act.Places(); len(places) <= mostNamed {
@@ -246,8 +248,20 @@ func neverLooked(r *ledger.Replay, act *ledger.Act) NeverLooked {
 	if out.Area == 0 {
 		says = strings.TrimPrefix(says, "{area} m² ")
 	}
-	out.Says = capital(report.Fill(says, "area", area, "where", out.Places))
+	out.Says = capital(report.Fill(says, "area", area, "where", where(act)))
 	return out
+}
+
+// where says the places of an act without their layers.
+func where(act *ledger.Act) string {
+	var out []string
+	for _, p := range act.Places() {
+		out = append(out, say.Place(p))
+	}
+	if len(out) == 0 {
+		return placesSaid(act.Body["places"])
+	}
+	return strings.Join(out, "; ")
 }
 
 // placesSaid says a list of places in words.

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lapmark/crypto/sshsig"
+	"lapmark/ledger/day"
 	"lapmark/ledger/format"
 )
 
@@ -67,12 +68,12 @@ func TestContent(t *testing.T) {
 	}, a.Rebuilt, "a tarp closes nothing, and entry 10 was not adopted")
 	require.Equal(t, []Left{
 		{
-			"11", "2020-03-17", "leave", "0–200 aft, full width",
+			"11", "2020-03-17", "house", "leave", "0–200 aft, full width",
 			"0–200 aft, full width: " + trouble + ". Left by the holder on 17 March 2020. Water may run aft under the skin.",
 		},
-		{"12", "2020-03-17", "holder-does", "200–400 aft, full width", "200–400 aft, full width: the holder's own work."},
+		{"12", "2020-03-17", "house", "holder-does", "200–400 aft, full width", "200–400 aft, full width: the holder's own work."},
 		{
-			"13", "2020-03-17", "another-shop", "400–600 aft, full width",
+			"13", "2020-03-17", "house", "another-shop", "400–600 aft, full width",
 			"400–600 aft, full width: " + trouble + ". Another shop, 17 March 2020.",
 		},
 	}, a.Left)
@@ -87,9 +88,11 @@ func TestPromised(t *testing.T) {
 	w.add(w.house, "certificate", certificateBody("Q-0007"), nil)
 	w.add(guest, "certificate", certificateBody("LF-112"), nil)
 	w.add(w.house, "certificate", with(certificateBody("Q-0031"), "instead-of",
-		format.Array{format.Object{"cert": "Q-0007", "lines": format.Array{int64(1)}}}), nil)
+		format.Array{format.Object{"cert": "Q-0007", "lines": format.Array{int64(1)}}, format.Object{"cert": "Q-0099"}}), nil)
+	w.add(w.house, "certificate", certificateBody("Q-0099"), nil) // named by none that follows
 	a := Verify(input(t, w.text))
-	require.Len(t, a.Promised, 3)
+	require.Len(t, a.Promised, 4)
+	require.Empty(t, a.Promised[3].Later)
 	q := a.Promised[0]
 	require.Equal(t, "Q-0007", q.Tag)
 	require.Equal(t, byHouse, q.By)
@@ -195,6 +198,67 @@ func TestLent(t *testing.T) {
 	require.Equal(t, []Remark{{"4", "Lent to lf-foreman on 16 March 2020, up to entry 3."}}, a.Lent)
 	w.add(w.house, "remark", format.Object{"answers": format.Array{int64(4)}}, map[string]string{"note": "it came back"})
 	require.Empty(t, Verify(input(t, w.text)).Lent)
+
+	w = coachOf3(t)
+	w.giveOut(w.house, format.Object{"paper": "bundle", "to-work": true, "to": "lf-foreman"}, nil)
+	note(w, seed("low ferry"), "patched")
+	require.Empty(t, Verify(input(t, w.text)).Lent, "a guest has written since")
+
+	w = coachOf3(t)
+	w.giveOut(seed("low ferry"), format.Object{"paper": "bundle", "to-work": true, "to": "desk"}, nil)
+	require.Empty(t, Verify(input(t, w.text)).Lent, "a guest lends nothing")
+}
+
+// What was struck out is no fact: a guest strikes his own.
+func TestStruckOut(t *testing.T) {
+	guest := seed("low ferry")
+	w := newWriter(t, "quillstead")
+	why := map[string]string{"why": "another coach", "found": "at the desk"}
+	f := w.add(w.house, "finding", findingBody("F1"), nil)
+	d := decide(w, "repair-now", "", format.Array{field(0, 1)}, f)
+	w.add(w.house, "correction", format.Object{"answers": format.Array{d}, "not-this-coach": true}, why)
+	g := w.add(guest, "finding", findingBody("F2"), nil)
+	w.add(guest, "correction", format.Object{"answers": format.Array{g}, "not-this-coach": true}, why)
+	a := Verify(input(t, w.text))
+	require.Len(t, a.Found, 1)
+	require.Empty(t, a.Found[0].Became)
+	require.Len(t, a.Remarks, 2)
+}
+
+// Spans in whole years and the days beyond them, counted by hand.
+func TestSince(t *testing.T) {
+	for _, test := range [][3]string{
+		{"2025-04-30", "2025-04-30", "today"},
+		{"2025-04-30", "2025-05-01", "1 day"},
+		{"2025-04-30", "2026-04-29", "364 days"},
+		{"2025-04-30", "2026-04-30", "1 year"},
+		{"2025-04-30", "2026-11-25", "1 year and 209 days"},
+		{"2020-12-31", "2026-01-01", "5 years and 1 day"},
+		{"2020-02-29", "2021-02-27", "364 days"},
+		{"2020-02-29", "2021-02-28", "1 year"},
+		{"9998-12-31", "9999-12-31", "1 year"},
+		{"2026-11-26", "2026-11-25", ""},
+	} {
+		from, err := day.Parse(test[0])
+		require.NoError(t, err)
+		to, err := day.Parse(test[1])
+		require.NoError(t, err)
+		require.Equal(t, test[2], since(from, to), test)
+	}
+}
+
+// A holder keeps his paper, anybody else asks for an older one.
+func TestAdvice(t *testing.T) {
+	w := coachOf3(t)
+	face := w.face()
+	passOn := w.side()
+	passOn.giveOut(w.house, format.Object{"reader": "holder"}, map[string]string{passOnName: hexOf(face)})
+	require.Contains(t, Verify(input(t, mustPaper(t, face, passOn.files(passOnName)))).Shows, "own chain: ask for an older one.")
+	holder := w.side()
+	holder.giveOut(w.house, format.Object{"reader": "holder"}, map[string]string{faceName: hexOf(face)})
+	require.Contains(t, Verify(input(t, mustPaper(t, face, holder.files(faceName)))).Shows, "own chain: keep this one.")
+	require.Contains(t, Verify(input(t, w.side().history(w.house))).Shows, "own chain: ask for an older one.")
+	require.Contains(t, Verify(input(t, w.side().history(w.house))).Shows, "nothing in entries 1 to 3 was changed")
 }
 
 // The day it happened, and the day of the clock where that is another: the age
@@ -206,16 +270,36 @@ func TestCompleteUpTo(t *testing.T) {
 		want         UpTo
 		says         string
 	}{
-		"in time": {"2025-04-30", "2025-04-30T15:00:00Z", UpTo{Day: "2025-04-30", DaysAgo: 574, Age: "1 year and 209 days"},
-			"Whole, complete up to entry 4 of 30 April 2025; that is 1 year and 209 days ago."},
-		"a day apart": {"2025-04-30T23:30+02:00", "2025-05-01T10:00:00Z", UpTo{Day: "2025-04-30", DaysAgo: 573, Age: "1 year and 208 days"},
-			"Whole, complete up to entry 4 of 30 April 2025; that is 1 year and 208 days ago."},
-		"late": {"2025-04-30", "2025-05-10T10:00:00Z", UpTo{Day: "2025-04-30", Written: "2025-05-10", DaysAgo: 564, Age: "1 year and 199 days"},
-			"Whole, complete up to entry 4 of 30 April 2025, written 10 May 2025; that is 1 year and 199 days ago."},
-		"today": {"2026-11-25", "2026-11-25T08:00:00Z", UpTo{Day: "2026-11-25", Age: "today"},
-			"Whole, complete up to entry 4 of 25 November 2026; that is today."},
-		"ahead": {"2026-11-25", "2099-01-01T08:00:00Z", UpTo{Day: "2026-11-25", Written: "2099-01-01", DaysAgo: -26335},
-			"Whole, complete up to entry 4 of 25 November 2026, written 1 January 2099; that is 26335 days ahead of the clock here."},
+		"in time": {
+			"2025-04-30", "2025-04-30T15:00:00Z",
+			UpTo{Day: "2025-04-30", DaysAgo: 574, Age: "1 year and 209 days"},
+			"Whole, complete up to entry 4 of 30 April 2025; that is 1 year and 209 days ago.",
+		},
+		"a day apart": {
+			"2025-04-30T23:30+02:00", "2025-05-01T10:00:00Z",
+			UpTo{Day: "2025-04-30", DaysAgo: 573, Age: "1 year and 208 days"},
+			"Whole, complete up to entry 4 of 30 April 2025; that is 1 year and 208 days ago.",
+		},
+		"late": {
+			"2025-04-30", "2025-05-10T10:00:00Z",
+			UpTo{Day: "2025-04-30", Written: "2025-05-10", DaysAgo: 564, Age: "1 year and 199 days"},
+			"Whole, complete up to entry 4 of 30 April 2025, written 10 May 2025; that is 1 year and 199 days ago.",
+		},
+		"clock behind": {
+			"2026-11-25", "2026-11-20T08:00:00Z",
+			UpTo{Day: "2026-11-25", Written: "2026-11-20", DaysAgo: 5, Age: "5 days"},
+			"Whole, complete up to entry 4 of 25 November 2026, written 20 November 2026; that is 5 days ago.",
+		},
+		"today": {
+			"2026-11-25", "2026-11-25T08:00:00Z",
+			UpTo{Day: "2026-11-25", Age: "today"},
+			"Whole, complete up to entry 4 of 25 November 2026; that is today.",
+		},
+		"ahead": {
+			"2026-11-25", "2099-01-01T08:00:00Z",
+			UpTo{Day: "2026-11-25", Written: "2099-01-01", DaysAgo: -26335},
+			"Whole, complete up to entry 4 of 25 November 2026, written 1 January 2099; that is 26335 days ahead of the clock here.",
+		},
 	} {
 		t.Run(name, func(t *testing.T) {
 			w := w.side()

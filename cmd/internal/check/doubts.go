@@ -11,8 +11,8 @@ type Doubtful struct {
 	Entries      string   `json:"entries"`
 	Firm         int64    `json:"firm"`
 	Change       int64    `json:"change"`
-	Certificates []string `json:"certificates"` // by number, among them
-	BuiltOn      int64    `json:"built_on,omitempty"`
+	Certificates []string `json:"certificates"`       // by number, among them
+	BuiltOn      int64    `json:"built_on,omitempty"` // the newest of them that a guest's entry stands on
 	Says         []string `json:"says"`
 }
 
@@ -44,7 +44,7 @@ func disowned(c *ledger.Coach, d ledger.Doubt, nos []ledger.No) Doubtful {
 			if e.Kind() == "certificate" {
 				out.Certificates = append(out.Certificates, e.Text("tag"))
 			}
-		case e.Role == ledger.Guest && doubtful > 0:
+		case e.Role == ledger.Guest:
 			out.BuiltOn = doubtful
 		}
 	}

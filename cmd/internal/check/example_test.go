@@ -67,7 +67,7 @@ func TestWorkedExample(t *testing.T) {
 	require.Equal(t, "quillstead", a.SignedBy.TrustedAs)
 	require.Equal(t, "Quillstead Roof Works", a.SignedBy.House)
 	require.Equal(t, []NeverLooked{{
-		Entry: "2", Day: "2020-03-19", Places: "0–3700 aft, full width", Why: "not opened at the holder’s \"wish\"",
+		Entry: "2", Day: "2020-03-19", By: "house", Places: "0–3700 aft, full width", Why: "not opened at the holder’s \"wish\"",
 		Says: "0–3700 aft, full width was not opened, and nobody has looked at it.",
 	}}, a.NeverLookedAt)
 	require.Empty(t, a.WordsMissing)

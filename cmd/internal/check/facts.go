@@ -52,7 +52,7 @@ func (a Answer) leftPart() Part {
 		p.say("Nothing was left, by these entries.")
 	}
 	for _, l := range a.Left {
-		p.say(l.Says + " (entry " + l.Entry + ")")
+		p.say(l.Says + " (entry " + l.Entry + byGuest(l.By) + ")")
 	}
 	return p
 }
@@ -63,7 +63,7 @@ func (a Answer) neverPart() Part {
 		p.say("No place is named that nobody looked at.")
 	}
 	for _, n := range a.NeverLookedAt {
-		p.say(n.Says + " (entry " + n.Entry + " of " + longDay(n.Day) + ")")
+		p.say(n.Says + " (entry " + n.Entry + " of " + longDay(n.Day) + byGuest(n.By) + ")")
 		if n.Why != "" {
 			p.under("why: " + n.Why)
 		}
@@ -150,7 +150,7 @@ func (a Answer) leftOutSays() string {
 	for _, l := range a.LeftOut {
 		list = append(list, l.Entry+", "+l.Kind+", "+shortDay(l.Day))
 	}
-	return report.Fill(saysLeftOut, "n", fmt.Sprint(len(list)), "list", strings.Join(list, "; "))
+	return report.Fill(saysLeftOut, "n", say.Counted(len(list), "entry", "entries"), "list", strings.Join(list, "; "))
 }
 
 // privatesSaid are names of private values as people say them.

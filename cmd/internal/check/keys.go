@@ -88,21 +88,22 @@ type KeyChange struct {
 	Says     string `json:"says"`
 }
 
-// keyChanges lists what happened to the house key.
+// keyChanges lists what happened to the house key. In what role these kinds
+// were written is settled by the check: another role breaks the ledger.
 func (a *Answer) keyChanges(c *ledger.Coach) {
 	for _, e := range c.Entries {
 		k := KeyChange{Entry: e.No.N, Kind: e.Kind()}
-		switch {
-		case e.Kind() == "key-change" && e.Role == ledger.Recovery:
+		switch e.Kind() {
+		case "key-change":
 			k.Reason, k.House, k.Recovery = e.Text("reason"), fingerprint(e.Text("house")), e.Text("recovery")
 			if firm, ok := headIn(e, "firm"); ok {
 				k.Firm = &firm.Size
 			}
 			k.Says = saysKeyChange(k)
-		case e.Kind() == "hand-over" && e.Role == ledger.House:
+		case "hand-over":
 			k.House = e.Text("key")
 			k.Says = saysHandOver(e)
-		case e.Kind() == "take-on" && e.Role == ledger.House:
+		case "take-on":
 			k.House, k.Recovery = fingerprint(e.Text("house")), e.Text("recovery")
 			k.Says = saysTakeOn(c, e)
 		default:

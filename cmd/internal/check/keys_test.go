@@ -238,6 +238,59 @@ func TestStolenKey(t *testing.T) {
 	require.Len(t, a.Found, 2)
 }
 
+// A key-change that names a last firm head for another reason: doubtful, and
+// nothing is said of a thief. A guest's entry below the doubtful ones is built
+// on nothing of theirs.
+func TestLostKeyWithFirm(t *testing.T) {
+	w := coachOf3(t)
+	firm := w.head()
+	note(w, seed("low ferry"), "seen")
+	note(w, w.house, "the last")
+	w.keyChange("quillstead", "quillstead 2", format.Object{"reason": "lost", "firm": firm})
+	a := Verify(input(t, w.text))
+	require.Equal(t, []string{
+		"Doubtful: entries 5, by the old key above entry 3, the last the shop vouches for, and not adopted since.",
+	}, a.Doubtful[0].Says)
+	require.Zero(t, a.Doubtful[0].BuiltOn)
+	require.Equal(t, "New key from entry 6, named by the recovery key. Lost.", a.KeyChanges[0].Says)
+}
+
+// What is doubtful is said too where a later entry is broken.
+func TestDoubtfulInABrokenLedger(t *testing.T) {
+	w := coachOf3(t)
+	firm := w.head()
+	note(w, w.house, "a thief's")
+	w.keyChange("quillstead", "quillstead 2", format.Object{"reason": "stolen", "firm": firm})
+	note(w, w.house, "later")
+	a := Verify(input(t, flipped(w.text, len(w.text)-20)))
+	require.EqualValues(t, 6, a.FirstBad)
+	require.EqualValues(t, 5, a.Entries)
+	require.Len(t, a.Doubtful, 1)
+	require.Equal(t, 3, a.Exit())
+}
+
+// A key that the house took up again is not given up.
+func TestKeyTakenUpAgain(t *testing.T) {
+	w := coachOf3(t)
+	w.keyChange("quillstead", "quillstead 2", nil)
+	w.house = seed("quillstead")
+	note(w, w.house, "by the old key")
+	a := Verify(input(t, w.text))
+	require.Contains(t, a.Remarks, Remark{"5", "Signed with a key the house gave up: it was replaced by entry 4."})
+
+	w = coachOf3(t)
+	w.keyChange("quillstead", "quillstead 2", nil)
+	w.accepted(seed("quillstead 2-recovery"), seed("quillstead"), "key-change", format.Object{
+		"reason": "planned", "house": seed("quillstead").Public().Line(), "recovery": seed("r3").Public().Fingerprint(),
+	})
+	w.house = seed("quillstead")
+	a = Verify(input(t, w.history(w.house)))
+	require.Equal(t, LeftTheHouse, a.Paper)
+	for _, k := range a.Keys {
+		require.Zero(t, k.GivenUp, k.says())
+	}
+}
+
 // The thief's own paper, beside a newer one that shows the key-change: its
 // given-out is doubtful, so these are not pages that left the house.
 func TestPaperOfAStolenKey(t *testing.T) {

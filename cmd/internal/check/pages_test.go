@@ -168,7 +168,8 @@ func TestGuestPaperWithTrust(t *testing.T) {
 	a := Verify(in)
 	require.Equal(t, GuestPaper, a.Paper)
 	require.Equal(t, 0, a.Exit(), a.Text())
-	require.Contains(t, a.Text(), seed("low ferry").Public().Fingerprint())
+	require.Equal(t, "These pages are the word of "+seed("low ferry").Public().Fingerprint()+", a guest, not of Quillstead Roof Works.",
+		a.Parts()[1].Says[0])
 
 	in.Trust = trusting(t, keysOf("low ferry"))
 	require.Equal(t, 7, Verify(in).Exit(), "the house key is not in the trust")
@@ -294,6 +295,21 @@ func TestBundle(t *testing.T) {
 	require.Equal(t, 3, unread.Exit())
 	require.False(t, unread.Whole)
 	require.Contains(t, unread.Text(), saysBundleUnread)
+}
+
+// A ledger that went through a program that changes line ends is broken, and
+// the answer says what may have happened to it.
+func TestMangledOnTheWay(t *testing.T) {
+	text := coachOf3(t).text
+	for name, mangled := range map[string][]byte{
+		"line ends": bytes.ReplaceAll(text, []byte("\n"), []byte("\r\n")), "first bytes": append([]byte("\xef\xbb\xbf"), text...),
+	} {
+		a := Verify(input(t, mangled))
+		require.Equal(t, 3, a.Exit(), name)
+		require.EqualValues(t, 1, a.FirstBad)
+		require.Contains(t, a.FirstBadSays, saysMangled)
+	}
+	require.NotContains(t, Verify(input(t, flipped(text, 300))).FirstBadSays, saysMangled)
 }
 
 // What is no paper, bundle or ledger at all: nothing was checked.

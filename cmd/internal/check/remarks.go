@@ -22,7 +22,7 @@ func (a *Answer) remarks(r *ledger.Replay) {
 		above[beside] = e
 		a.odd(act)
 		a.noEffect(r, act)
-		if replaced := gone[e.Key]; e.Role == ledger.Guest && replaced > 0 && !beside {
+		if replaced := gone[e.Key]; e.Role == ledger.Guest && replaced > 0 {
 			a.remark(e.No, saysGivenUp, ledger.Decimal(replaced))
 		}
 		if act.StruckBy != (ledger.No{}) {

@@ -67,7 +67,7 @@ const (
 	saysWordsMissing = "the words {name} of entry {n} are missing"
 	saysNoWords      = "The words of the entries are not in this file."
 	saysErased       = "Private part erased on {day}: {ground}."
-	saysLeftOut      = "{n} entries not printed: {list}."
+	saysLeftOut      = "{n} not printed: {list}."
 	saysPictures     = "No picture is in this file; the entries name {n}."
 	saysOwnWords     = "By the certificate's own words; later entries may end it."
 	saysNewPlace     = "a place newer than this tool"

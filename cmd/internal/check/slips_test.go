@@ -99,6 +99,37 @@ func TestMissingWordsAreNamed(t *testing.T) {
 	require.Equal(t, "1, 2", a.Erased[0].Of)
 }
 
+// What a doubtful entry says is erased is missing all the same.
+func TestErasedByAThief(t *testing.T) {
+	w := coachOf3(t)
+	firm := w.head()
+	w.add(w.house, "erased", format.Object{"answers": format.Array{int64(3)}, "names": format.Array{"why"}, "ground": "asked"}, nil)
+	w.keyChange("quillstead", "quillstead 2", format.Object{"reason": "stolen", "firm": firm})
+	face := w.face()
+	w.giveOut(w.house, nil, map[string]string{faceName: hexOf(face)})
+	files := w.files(faceName)
+	files.Words = w.texts(func(s sealedSlip) bool { return s.name == "no-photo" })
+	a := Verify(input(t, mustPaper(t, face, files)))
+	require.Equal(t, LeftTheHouse, a.Paper, a.Text())
+	require.Contains(t, a.Unsettled, WordsMissing)
+	require.Empty(t, a.Erased)
+}
+
+// A slip opens a commitment of its own name alone.
+func TestSlipOfAnotherName(t *testing.T) {
+	w := coachOf3(t)
+	slip, err := private.Make([16]byte{9}, "why", "a reason")
+	require.NoError(t, err)
+	w.add(w.house, "remark", format.Object{"private": format.Object{"note": private.Commit(slip)}}, nil)
+	face := w.face()
+	w.giveOut(w.house, nil, map[string]string{faceName: hexOf(face)})
+	files := w.files(faceName)
+	files.Words = slices.Concat(files.Words, []byte(slip), []byte("\n"))
+	a := Verify(input(t, mustPaper(t, face, files)))
+	require.Equal(t, PagesDiffer, a.Paper)
+	require.Contains(t, a.PagesWhy, "opens nothing")
+}
+
 // A coach of the shop comes with the slips of its book; a slip of something
 // else is passed over.
 func TestOwnCoach(t *testing.T) {

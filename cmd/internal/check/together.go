@@ -144,9 +144,9 @@ func signed(entries []*ledger.Entry, role ledger.Role) bool {
 // entry k. rest is what side has beyond the head that was taken in.
 func takenIn(main, side *ledger.Coach, k int64) (by int64, rest []*ledger.Entry, ok bool) {
 	for _, b := range main.Branches {
-		head, good := headIn(main.Entries[b.TakeIn-1], "head")
+		head, _ := headIn(main.Entries[b.TakeIn-1], "head")
 		switch {
-		case b.From != k || !good || head.Size <= k:
+		case head.Size <= k:
 		case head.Size <= int64(len(side.Entries)):
 			if side.Head(head.Size) == head {
 				return b.TakeIn, side.Entries[head.Size:], true

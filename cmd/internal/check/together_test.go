@@ -181,6 +181,108 @@ func TestBranchTakenIn(t *testing.T) {
 	require.Equal(t, 3, a.Exit())
 }
 
+// Other copies that parted at the same entry: an early copy of the branch is in
+// what was taken in, another branch is not.
+func TestCopiesOfABranch(t *testing.T) {
+	w := coachOf3(t)
+	lent := w.side()
+	note(lent, seed("low ferry"), "patched")
+	early := lent.side()
+	note(lent, seed("low ferry"), "and patched again")
+	other := w.side()
+	note(other, seed("vale road"), "looked at it")
+	otherLonger := other.side()
+	note(otherLonger, seed("vale road"), "and again")
+	note(w, w.house, "meanwhile")
+	w.takeIn(lent, 3, lent.head())
+	for name, test := range map[string]struct {
+		file     []byte
+		relation Relation
+	}{
+		"an early copy": {early.text, TakenIn}, "all of it": {lent.text, TakenIn},
+		"another, shorter": {other.text, Parted}, "another, as long": {otherLonger.text, Parted},
+	} {
+		in := input(t, w.text)
+		in.Branches = [][]byte{lent.after(3)}
+		in.With = []Paper{{Name: name, File: test.file}}
+		require.Equal(t, test.relation, Verify(in).With[0].Relation, name)
+	}
+
+	// A take-in that names a head of its own chain takes nothing in.
+	w = coachOf3(t)
+	side := w.side()
+	note(w, w.house, "meanwhile")
+	w.add(w.house, "take-in", format.Object{"from": w.headAt(2), "head": w.headAt(2), "count": int64(1), "branch": hexOf(nil)}, nil)
+	note(side, seed("low ferry"), "patched")
+	require.Equal(t, Parted, beside(t, w.text, side.text).With[0].Relation)
+	w = coachOf3(t)
+	side = w.side()
+	note(side, seed("low ferry"), "patched")
+	head := side.headAt(3)
+	note(w, w.house, "meanwhile")
+	w.add(w.house, "take-in", format.Object{"from": head, "head": head, "count": int64(1), "branch": hexOf(nil)}, nil)
+	c := beside(t, w.text, side.text).With[0]
+	require.Equal(t, Parted, c.Relation)
+	require.Zero(t, c.JoinedBy)
+}
+
+// A restored backup: the house wrote on both sides. What was taken in is no
+// second ledger; what the other side goes on to write is.
+func TestHouseOnBothSides(t *testing.T) {
+	w := coachOf3(t)
+	restored := w.side()
+	note(restored, restored.house, "from the backup")
+	note(w, w.house, "meanwhile")
+	w.takeIn(restored, 3, restored.head())
+	require.Equal(t, TakenIn, beside(t, w.text, restored.text).With[0].Relation)
+	note(restored, restored.house, "and on")
+	require.Equal(t, TwoLedgers, beside(t, w.text, restored.text).With[0].Relation)
+}
+
+// What only the house may change has no effect in a side branch, and is said.
+func TestKeyChangeInABranch(t *testing.T) {
+	w := coachOf3(t)
+	side := w.side()
+	side.keyChange("quillstead", "quillstead 2", nil)
+	note(w, w.house, "meanwhile")
+	w.takeIn(side, 3, side.head())
+	in := input(t, w.text)
+	in.Branches = [][]byte{side.after(3)}
+	a := Verify(in)
+	require.True(t, a.Branches[0].Read, a.Text())
+	require.Equal(t, seed("quillstead").Public().Fingerprint(), a.SignedBy.Fingerprint)
+	require.Contains(t, a.Remarks, Remark{"3/1", "a key-change in a side branch changes nothing"})
+	require.Empty(t, a.KeyChanges)
+}
+
+// In a paper saved again a side branch is told from a second ledger by its
+// first entry.
+func TestBranchInAPaperSavedAgain(t *testing.T) {
+	w := coachOf3(t)
+	lent := w.side()
+	note(lent, seed("low ferry"), "patched")
+	note(w, w.house, "meanwhile")
+	w.takeIn(lent, 3, lent.head())
+	face := w.face()
+	w.giveOut(w.house, nil, map[string]string{faceName: hexOf(face)})
+	files := w.files(faceName)
+	files.Branches = []carry.Branch{{Hex: hexOf(lent.after(3)), Text: lent.after(3)}}
+	saved := bytes.Replace(mustPaper(t, face, files), []byte("%lapmark-tail 1"), []byte("% another line "), 1)
+	a := Verify(input(t, saved))
+	require.Equal(t, SavedAgain, a.Paper)
+	require.Empty(t, a.Bad, a.Text())
+	require.True(t, a.Branches[0].Read)
+
+	// A ledger without its first entries is none.
+	files.Ledger, files.Branches = w.after(1), nil
+	saved = bytes.Replace(mustPaper(t, face, files), []byte("%lapmark-tail 1"), []byte("% another line "), 1)
+	a = Verify(input(t, saved))
+	require.Equal(t, SavedAgain, a.Paper)
+	require.False(t, a.Whole)
+	require.EqualValues(t, 1, a.FirstBad)
+	require.Equal(t, 3, a.Exit())
+}
+
 func TestBranchNotTakenIn(t *testing.T) {
 	w := coachOf3(t)
 	lent := w.side()
@@ -269,6 +371,12 @@ func TestOtherCoach(t *testing.T) {
 	a = beside(t, one.text, other.text)
 	require.Equal(t, SameVIN, a.With[0].Relation, "one side alone joins nothing")
 	require.Contains(t, a.Remarks[len(a.Remarks)-1].Says, "is of the same coach")
+	stolen := other.side()
+	firm := stolen.head()
+	stolen.sameCoach(w)
+	stolen.keyChange("penny drift", "penny drift 2", format.Object{"reason": "stolen", "firm": firm})
+	a = beside(t, one.text, stolen.text)
+	require.Equal(t, SameVIN, a.With[0].Relation, "a doubtful entry joins nothing")
 	two.sameCoach(w)
 	a = beside(t, one.text, two.text)
 	require.Equal(t, Joined, a.With[0].Relation)
@@ -325,6 +433,7 @@ func TestOtherPapersAreChecked(t *testing.T) {
 		"not whole":       {broken, OneChain, 3},
 		"pages differ":    {append(bytes.Clone(paper), '\n'), SameState, 3},
 		"saved again":     {bytes.Replace(paper, []byte("%lapmark-tail 1"), []byte("% another line "), 1), SameState, 7},
+		"two ledgers":     {append(bytes.Clone(paper), newWriter(t, "penny drift").history(seed("penny drift"))...), NotRead, 3},
 		"pages alone":     {examplePart(t, "face.pdf"), NotRead, 7},
 		"empty":           {nil, NotRead, 7},
 		"a broken bundle": {[]byte("PK and no more"), NotRead, 3},

@@ -104,8 +104,8 @@ type stage struct {
 func stages(c *ledger.Coach) []stage {
 	var out []stage
 	for _, e := range c.Entries {
-		switch kind := e.Kind(); {
-		case kind == "intake", kind == "key-change" && e.Role == ledger.Recovery, kind == "take-on" && e.Role == ledger.House:
+		switch kind := e.Kind(); kind {
+		case "intake", "key-change", "take-on":
 			out = append(out, stage{e.No.N, kind, e.Text("house")})
 		}
 	}

@@ -154,12 +154,14 @@ func (a *Answer) differs(f *file, why string) {
 	a.bad(NotAsItLeft)
 }
 
-// shows says what the signature shows: the holder keeps his paper, anybody
+// shows says what the signature shows: the holder keeps his own copy, anybody
 // else asks for an older one.
 func shows(f *file) string {
 	advice := "shows-other"
 	if f.endsGivenOut() && f.coach.Last().Text("reader") == "holder" {
-		advice = "shows-holder"
+		if _, passedOn := f.sealed.values[f.coach.Last().No][passOnName]; !passedOn {
+			advice = "shows-holder"
+		}
 	}
 	return report.Fill(report.FixedSays("shows"),
 		"n", ledger.Decimal(max(f.upTo(), 1)), "advice", report.FixedSays(advice))
