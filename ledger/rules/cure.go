@@ -7,7 +7,6 @@ import (
 
 	"lapmark/ledger"
 	"lapmark/ledger/day"
-	"lapmark/ledger/format"
 	"lapmark/ledger/trade"
 )
 
@@ -113,77 +112,6 @@ func (w *Wait) Dose(stage string) (trade.Result, error) {
 	return trade.Dose(w.Log, w.sheet())
 }
 
-// fillCure fills stages and sheet values of a start from its lots, and dose and
-// earliest of a release from the log.
-func fillCure(c Case) error {
-	if _, starts := c.Act.Body["start"]; starts {
-		fillStart(c)
-	}
-	releases := ledger.Objects(c.Act.Body["releases"])
-	if len(releases) == 0 && c.Act.Body["log"] == nil {
-		return nil
-	}
-	waits := Waits(c.Replay, c.Act)
-	w := waitOf(waits, c.Replay, c.Act)
-	if _, starts := c.Act.Body["start"]; starts {
-		w = waits[len(waits)-1]
-	}
-	if w == nil {
-		return typedf("no start of a cure answers to it: name the entry with the start, or the work")
-	}
-	for _, o := range releases {
-		if err := fillRelease(c, w, o); err != nil {
-			return err
-		}
-	}
-	return noteGaps(c, w)
-}
-
-// fillStart takes what the maker's sheet says of the lots.
-func fillStart(c Case) {
-	values := object(c.Act.Body["values"])
-	if values == nil {
-		values = format.Object{}
-	}
-	for _, id := range ledger.Texts(c.Act.Body["lots"]) {
-		lot := c.Replay.Lots[id].Shape
-		for _, name := range []string{"ref-temp", "least-temp", "cap-temp", "doubling", "through-cure"} {
-			if v, ok := object(lot["values"])[name]; ok && values[name] == nil {
-				values[name] = v
-			}
-		}
-		if stages, ok := lot["stages"]; ok && c.Act.Body["stages"] == nil {
-			c.Act.Body["stages"] = format.Clone(stages)
-		}
-	}
-	if bead := workBead(c); bead > 0 && values["bead"] == nil && values["through-cure"] != nil {
-		values["bead"] = bead
-	}
-	if len(values) > 0 {
-		c.Act.Body["values"] = values
-	}
-	if c.Act.Body["stages"] != nil {
-		return
-	}
-	bead, k := ledger.Int(values, "bead"), ledger.Int(values, "through-cure")
-	if need, err := trade.BeadNeed(trade.Micrometre(bead), trade.MicrometrePerRootDay(k), nil); err == nil {
-		c.Act.Body["stages"] = format.Array{format.Object{"name": "water", "need": int64(math.Ceil(need * 60))}}
-	}
-}
-
-// workBead is the deepest bead of the work that the cure follows.
-func workBead(c Case) int64 {
-	deepest := int64(0)
-	for _, no := range c.Act.Refs("answers") {
-		if w := c.Replay.Act(no); w != nil {
-			for _, o := range ledger.Objects(w.Body["ops"]) {
-				deepest = max(deepest, ledger.Int(object(o["values"]), "bead"))
-			}
-		}
-	}
-	return deepest
-}
-
 const (
 	keyCureEarly  = "cure-early"
 	saysCureEarly = "{stage} at {place}: {dose} of {need} h at {tr} °C. Earliest {time} if it stays at {t} °C. " +
@@ -195,114 +123,6 @@ const (
 	saysGapLow  = "{h} h without a temperature: counted at {t} °C."
 	saysGapLost = "{h} h without a temperature: not counted."
 )
-
-// Early is a release asked for before the dose was reached.
-type Early struct{ Outcome Outcome }
-
-// Error is the sentence of the rule.
-func (e *Early) Error() string { return e.Outcome.Sentence }
-
-// fillRelease reckons one release. One that comes before its dose is refused,
-// unless the note says that it was disturbed early.
-func fillRelease(c Case, w *Wait, o format.Object) error {
-	stage := text(o, "stage")
-	need, ok := w.Stages()[stage]
-	if !ok {
-		return typedf("%s was not started there", stage)
-	}
-	dose, err := w.Dose(stage)
-	if err != nil {
-		return err
-	}
-	if said, typed := o["dose"].(int64); typed && said != dose.Hundredths() {
-		return typedf("the dose of %s is %s h by the log, not %s", stage, hundredths(dose.Hundredths()), hundredths(said))
-	}
-	at, reached := dose.Reached(need)
-	if !reached && c.Act.Body["disturbed"] != true {
-		return &Early{early(c, w, stage, need, dose)}
-	}
-	o["dose"] = dose.Hundredths()
-	if !reached {
-		return nil
-	}
-	earliest := day.MomentAt(at, offsetOf(c.Zone)).String()
-	if said, typed := o["earliest"].(string); typed && utcOf(said) != at {
-		return typedf("%s was reached %s by the log, not %s", stage, earliest, said)
-	}
-	if _, typed := o["earliest"]; !typed {
-		o["earliest"] = earliest
-	}
-	return nil
-}
-
-func early(c Case, w *Wait, stage string, need float64, dose trade.Result) Outcome {
-	last := w.Log[len(w.Log)-1]
-	place := "the place of entry " + w.Start.No.String()
-	if w.Work != nil {
-		place = placesOf(w.Work)
-	}
-	values := []string{
-		ledger.Said("stages", stage), place, hundredths(dose.Hundredths()),
-		hundredths(int64(math.Round(need * 100))), trade1(int64(w.sheet().Ref)),
-	}
-	says := saysCureCold
-	if at, ok := dose.Forecast(need); ok {
-		says = saysCureEarly
-		m := day.MomentAt(at, offsetOf(c.Zone))
-		values = append(values, m.Day().Long()+" "+m.Clock())
-	}
-	values = append(values, trade1(int64(last.Temp)))
-	return Outcome{Rule: keyCureEarly, Degree: Refused, Sentence: fill(says, values...)}
-}
-
-// noteGaps writes the shop's limit into the entry where a gap of the log was
-// too long to run straight through.
-func noteGaps(c Case, w *Wait) error {
-	if len(GapsOf(w, c.Act)) > 0 {
-		useLimit(c.Act, format.Object{"rule": keyLogGap, "says": saysLogGap})
-	}
-	return nil
-}
-
-// GapsOf returns the gaps of a log that end with a point of the given act.
-func GapsOf(w *Wait, a *ledger.Act) []trade.Gap {
-	ends := map[int64]bool{}
-	for _, o := range ledger.Objects(a.Body["log"]) {
-		ends[utcOf(text(o, "at"))] = true
-	}
-	dose, err := trade.Dose(w.Log, w.sheet())
-	if err != nil {
-		return nil
-	}
-	var out []trade.Gap
-	for _, g := range dose.Gaps {
-		if ends[g.To] {
-			out = append(out, g)
-		}
-	}
-	return out
-}
-
-// logGap notes what a long gap was counted as.
-func logGap(c Case) []Outcome {
-	if c.Replay == nil {
-		return nil
-	}
-	w := waitOf(Waits(c.Replay, c.Act), c.Replay, c.Act)
-	if w == nil {
-		return nil
-	}
-	var out []Outcome
-	for _, g := range GapsOf(w, c.Act) {
-		h := trimZeros(int64(math.Round(float64(g.To-g.From)/6)), 1)
-		says := fill(saysGapLost, h)
-		if g.Counted {
-			says = fill(saysGapLow, h, trade1(int64(g.Temp)))
-		}
-		out = append(out, Outcome{Rule: keyLogGap, Degree: Noted, Sentence: says})
-	}
-	return out
-}
 
 func hundredths(n int64) string { return ledger.Decimal(n/100) + "." + twoDigits(n%100) }
 

@@ -1,0 +1,97 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/text/unicode/norm"
+
+	"lapmark/cmd/internal/shop"
+	"lapmark/ledger"
+)
+
+func newGive(e *env) *cobra.Command {
+	c := &cobra.Command{
+		Use:   "give",
+		Short: "Give out a paper or a bundle",
+		Args:  cobra.NoArgs,
+		RunE: func(c *cobra.Command, _ []string) error {
+			return fmt.Errorf("%w: give what? give certificate NUMBER, give findings COACH, give bundle COACH", shop.ErrUse)
+		},
+	}
+	for _, p := range []struct{ word, use, short string }{
+		{"certificate", "certificate NUMBER", "Give out a certificate: the holder's own copy, and one to pass on"},
+		{"findings", "findings COACH", "Give out what was found, entry by entry"},
+		{"bundle", "bundle COACH", "Give out the whole ledger with its pictures, for another shop"},
+	} {
+		c.AddCommand(e.giveVerb(p.word, p.use, p.short))
+	}
+	return c
+}
+
+func (e *env) giveVerb(word, use, short string) *cobra.Command {
+	g := shop.Gift{Paper: word}
+	var out string
+	c := &cobra.Command{
+		Use: use, Short: short, Args: cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return e.withShop(func(s *shop.Shop) error { return e.give(cmd.Context(), s, args[0], g, out) })
+		},
+	}
+	usual := "holder"
+	if word == "bundle" {
+		usual = "later-shop"
+	}
+	f := c.Flags()
+	f.StringVar(&g.Reader, "for", usual, "shop, holder, buyer or later-shop")
+	f.StringVar(&g.AsOf, "as-of", "", "day, YYYY-MM-DD (else today)")
+	f.StringVar(&g.To, "to", "", "mark of who gets it (else the holder, or the next buyer)")
+	f.StringVar(&g.ToName, "to-name", "", "name of who gets it, private")
+	f.StringVar(&g.On, "on", "print", "print, mail or stick")
+	f.StringVar(&g.By, "by", "desk", "mark of who gives it out")
+	f.StringVar(&g.Note, "note", "", "a note")
+	f.StringVar(&out, "out", "", "folder for the papers (else the folder you are in)")
+	if word == "bundle" {
+		f.BoolVar(&g.ToWork, "to-work", false, "the coach is lent: another shop works on it now")
+	}
+	return c
+}
+
+func (e *env) give(ctx context.Context, s *shop.Shop, name string, g shop.Gift, out string) error {
+	if err := shop.AsOf(g.AsOf); err != nil {
+		return err
+	}
+	g.ToName, g.Note = norm.NFC.String(g.ToName), norm.NFC.String(g.Note)
+	for _, w := range []struct{ list, word string }{{"reader", g.Reader}, {"carried-on", g.On}} {
+		if _, ok := ledger.WordIn(w.list, w.word); !ok {
+			return fmt.Errorf("%w: %q is no word of %s", shop.ErrUse, w.word, w.list)
+		}
+	}
+	if !ledger.IsMark(g.By) || g.To != "" && !ledger.IsMark(g.To) {
+		return fmt.Errorf("%w: a mark is small letters and hyphens, with a number at the end: hand-1", shop.ErrUse)
+	}
+	c, err := s.Coach(name)
+	if err != nil {
+		return err
+	}
+	if g.Paper == "certificate" {
+		g.Certificate = strings.ToUpper(name)
+		if _, ok := c.Replay.Tagged(g.Certificate); !ok {
+			return fmt.Errorf("%w: no certificate is called %s", shop.ErrNoCoach, name)
+		}
+	}
+	if err := s.CanDeliver(c, g, e.absolute(or(out, "."))); err != nil {
+		return err
+	}
+	key, err := e.signer(s)
+	if err != nil {
+		return err
+	}
+	in, err := e.asked(func(right bool) (shop.Inked, error) { return s.Give(ctx, c, g, key, right) })
+	if err != nil {
+		return err
+	}
+	return e.inked(s, "give", in, out)
+}

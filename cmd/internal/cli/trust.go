@@ -1,0 +1,91 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"lapmark/cmd/internal/shop"
+	"lapmark/crypto/keyring"
+	"lapmark/crypto/sshsig"
+)
+
+func newTrust(e *env) *cobra.Command {
+	c := &cobra.Command{
+		Use:   "trust",
+		Short: "List, add or take out keys you vouch for",
+		Args:  cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error {
+			return e.withShop(func(s *shop.Shop) error { return e.trustList(s) })
+		},
+	}
+	var comment string
+	add := &cobra.Command{
+		Use:   "add NAME KEYLINE",
+		Short: `Vouch for a key: "ssh-ed25519 AAAA…", compared with one from another source`,
+		Args:  cobra.RangeArgs(2, 3),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return e.withShop(func(s *shop.Shop) error {
+				key, err := sshsig.ParseLine(strings.Join(args[1:], " "))
+				if err != nil {
+					return fmt.Errorf("%w: no ssh-ed25519 key line: %w", shop.ErrUse, err)
+				}
+				return s.Vouch(keyring.Named{Name: args[0], Key: key, Comment: or(comment, args[0])})
+			})
+		},
+	}
+	add.Flags().StringVar(&comment, "comment", "", "for people: whose key it is")
+	remove := &cobra.Command{
+		Use: "take-out NAME", Short: "No longer vouch for a key", Args: cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return e.withShop(func(s *shop.Shop) error { return s.Unvouch(args[0], false) })
+		},
+	}
+	retire := &cobra.Command{
+		Use: "retire NAME", Short: "Move a key to the retired ones", Args: cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return e.withShop(func(s *shop.Shop) error { return s.Unvouch(args[0], true) })
+		},
+	}
+	c.AddCommand(add, remove, retire)
+	return c
+}
+
+type trustAnswer struct {
+	Answer string     `json:"answer"`
+	V      int        `json:"v"`
+	Keys   []trustKey `json:"keys"`
+}
+
+type trustKey struct {
+	Name        string `json:"name"`
+	Fingerprint string `json:"fingerprint"`
+	Comment     string `json:"comment"`
+	Retired     bool   `json:"retired"`
+}
+
+func (e *env) trustList(s *shop.Shop) error {
+	a := trustAnswer{Answer: "trust", V: 1, Keys: []trustKey{}}
+	for _, l := range []struct {
+		list    keyring.Trust
+		retired bool
+	}{{s.Trust, false}, {s.Retired, true}} {
+		for _, k := range l.list.Keys() {
+			a.Keys = append(a.Keys, trustKey{k.Name, k.Key.Fingerprint(), k.Comment, l.retired})
+		}
+	}
+	if e.json {
+		return e.answer(a)
+	}
+	for _, k := range a.Keys {
+		line := k.Name + "  " + k.Fingerprint + "  " + k.Comment
+		if k.Retired {
+			line += "  (retired)"
+		}
+		if err := e.print("%s", line); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,31 @@
+package cli
+
+import (
+	"runtime/debug"
+
+	"github.com/spf13/cobra"
+)
+
+func newVersion(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:   "version",
+		Short: "Say which build this is and which formats it reads",
+		Args:  cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error {
+			build := "unknown build"
+			if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
+				build = info.Main.Version
+			}
+			if e.json {
+				return e.answer(struct {
+					Answer string `json:"answer"`
+					V      int    `json:"v"`
+					Build  string `json:"build"`
+					Format int    `json:"format"`
+					Rules  int    `json:"rules"`
+				}{"version", 1, build, 1, 1})
+			}
+			return e.print("lapmark %s, ledger format 1, rules 1", build)
+		},
+	}
+}

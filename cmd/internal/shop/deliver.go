@@ -1,0 +1,165 @@
+package shop
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"lapmark/crypto/private"
+	"lapmark/ledger"
+	"lapmark/ledger/file"
+	"lapmark/ledger/format"
+	"lapmark/report/carry"
+)
+
+// Deliver writes the papers of a given-out that is inked into a folder, under
+// their names, never over a file that is there; beside each PDF the same pages
+// as plain text.
+func (s *Shop) Deliver(c *Coach, papers []Paper, folder string) ([]Paper, error) {
+	out := slices.Clone(papers)
+	for i := range out {
+		data, err := s.Carry(c, out[i])
+		if err != nil {
+			return out[:i], err
+		}
+		path := filepath.Join(folder, out[i].Name)
+		if err := writeNew(path, data, 0o644); err != nil {
+			return out[:i], err
+		}
+		out[i].Path = path
+		if err := s.plainBeside(out[i]); err != nil {
+			return out[:i], err
+		}
+		if err := s.Book.PaperNamed(c.ID, int(out[i].Entry), out[i].Copy, out[i].Name); err != nil {
+			return out, err
+		}
+	}
+	return out, nil
+}
+
+func (s *Shop) plainBeside(p Paper) error {
+	if p.Copy == copyBundle {
+		return nil
+	}
+	plain, err := os.ReadFile(s.path(paperFolder, p.Face+textSuffix))
+	if err != nil {
+		return err
+	}
+	return writeNew(strings.TrimSuffix(p.Path, ".pdf")+textSuffix, plain, 0o644)
+}
+
+// Carry builds a paper or bundle again: the face kept under its hash, and the
+// ledger up to its own given-out.
+func (s *Shop) Carry(c *Coach, p Paper) (data []byte, err error) {
+	f, err := file.OpenReadOnly(s.coachPath(c.ID))
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	files, err := s.files(c, p, f)
+	if err != nil {
+		return nil, err
+	}
+	if p.Copy == copyBundle {
+		return carry.Bundle(files)
+	}
+	face, err := os.ReadFile(s.path(paperFolder, p.Face+faceSuffix))
+	if err != nil {
+		return nil, err
+	}
+	return carry.Paper(face, files)
+}
+
+// files gathers what a paper carries.
+func (s *Shop) files(c *Coach, p Paper, f *file.Coach) (carry.Files, error) {
+	files := carry.Files{Ledger: upTo(c, p.Entry), HowToCheck: HowToCheck()}
+	for _, b := range c.Ledger.Branches {
+		if b.TakeIn <= p.Entry && b.Text != nil {
+			files.Branches = append(files.Branches, carry.Branch{Hex: b.Hex, Text: b.Text})
+		}
+	}
+	words, own := s.slipsFor(c, p)
+	files.Words, files.Private = private.Text(words), private.Text(own)
+	if p.Copy != copyBundle {
+		return files, nil
+	}
+	names, err := f.Pictures()
+	if err != nil {
+		return files, err
+	}
+	for _, name := range names {
+		jpeg, err := f.Picture(name)
+		if err != nil {
+			return files, err
+		}
+		files.Pictures = append(files.Pictures, carry.Picture{Hex: name, JPEG: jpeg})
+	}
+	return files, nil
+}
+
+// upTo returns the leaves 1 to n.
+func upTo(c *Coach, n int64) []byte {
+	at := 0
+	for range n {
+		_, _, leaf, err := format.ReadLeaf(c.Text[at:])
+		if err != nil {
+			break
+		}
+		at += len(leaf)
+	}
+	return c.Text[:at:at]
+}
+
+// slipsFor chooses the slips a paper may carry: every free text; the private
+// values of the holder it is for, of entries that are his; and the slip of its
+// own face.
+func (s *Shop) slipsFor(c *Coach, p Paper) (words, own []string) {
+	given := c.Replay.Act(ledger.No{N: p.Entry})
+	for _, slip := range c.Slips {
+		if int64(slip.Entry) > p.Entry {
+			continue
+		}
+		a := c.Replay.Act(ledger.No{N: int64(slip.Entry)})
+		kind, _ := ledger.KindNamed(a.Kind)
+		field, private := kind.PrivateNamed(slip.Name)
+		switch {
+		case !private:
+			words = append(words, slip.Slip)
+		case field.Sight == ledger.SightPaper:
+			if int64(slip.Entry) == p.Entry && p.Copy != copyBundle && slip.Name == faceName(p.Copy) {
+				own = append(own, slip.Slip)
+			}
+		case field.Sight == ledger.SightHolder && p.Copy == copyOwn && holderAt(c.Replay, a) == given.Text("to"):
+			own = append(own, slip.Slip)
+		}
+	}
+	return words, own
+}
+
+// paperName names the file of a paper: the certificate's number, or what it is,
+// the end of the plate and the day.
+func (s *Shop) paperName(c *Coach, entry int64, p Paper) string {
+	plate := c.Plate[max(0, len(c.Plate)-6):]
+	name := p.Kind + "-" + plate + "-" + c.Ledger.Entry(ledger.No{N: entry}).Day()
+	if tag := certificateOf(c, entry); tag != "" && p.Kind == "certificate" {
+		name = tag
+	}
+	switch p.Copy {
+	case copyPassOn:
+		name += "-pass-on"
+	case copyBundle:
+		return name + ".zip"
+	}
+	return name + ".pdf"
+}
+
+func certificateOf(c *Coach, entry int64) string {
+	for _, no := range c.Replay.Act(ledger.No{N: entry}).Refs("answers") {
+		if tag := c.Replay.TagOf(no); tag != "" {
+			return tag
+		}
+	}
+	return ""
+}

@@ -1,0 +1,311 @@
+package shop
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"lapmark/crypto/sshsig"
+	"lapmark/ledger"
+	"lapmark/ledger/book"
+	"lapmark/ledger/file"
+	"lapmark/ledger/format"
+	"lapmark/ledger/picture"
+	"lapmark/ledger/rules"
+	"lapmark/ledger/sheet"
+)
+
+// writing is one inking in the making: the coach grows with each entry.
+type writing struct {
+	shop    *Shop
+	coach   *Coach
+	key     sshsig.Signer
+	at      string
+	dry     bool
+	photos  map[string]string
+	text    []byte
+	leaves  [][]byte
+	slips   []book.Slip
+	picture map[string][]byte
+	results []Result
+}
+
+func (s *Shop) begin(c *Coach, key sshsig.Signer) (*writing, error) {
+	w := &writing{shop: s, coach: c, key: key, at: s.stamp(), picture: map[string][]byte{}}
+	photos, err := s.photosOf(c.Plate)
+	if err != nil {
+		return nil, err
+	}
+	w.photos = photos
+	w.text = slices.Clone(c.Text)
+	return w, nil
+}
+
+func (w *writing) inking() file.Inking {
+	return file.Inking{Leaves: w.leaves, Pictures: w.picture}
+}
+
+func (w *writing) answer() Inked {
+	out := Inked{Plate: w.coach.Plate, ID: w.coach.ID, Results: w.results}
+	if w.coach.Ledger != nil && len(w.coach.Ledger.Entries) > 0 {
+		out.Size = w.coach.Ledger.Newest().Size
+		out.Code = w.coach.Ledger.Code(out.Size)
+	}
+	return out
+}
+
+// one takes one note as far as it goes: into the ledger, or back to pencil with
+// the reason.
+func (w *writing) one(n Pending) {
+	r := Result{Note: n.Note, Line: n.Line}
+	entry, outcomes, err := w.draw(n, &r)
+	r.Outcomes, r.Why = outcomes, err
+	if err == nil {
+		r.Entry = entry
+	}
+	w.results = append(w.results, r)
+}
+
+// draw resolves, fills, judges, seals and adds one note.
+func (w *writing) draw(n Pending, r *Result) (int64, []rules.Outcome, error) {
+	if lacks := n.Draft.Lacks(); len(lacks) > 0 {
+		return 0, nil, &Short{Lacks: lacks}
+	}
+	act, err := w.act(n)
+	if err != nil {
+		return 0, nil, err
+	}
+	outcomes, err := w.judge(n, act)
+	if err != nil {
+		return 0, outcomes, err
+	}
+	values := n.Draft.Private
+	if n.Draft.Kind == "given-out" {
+		if values, err = w.give(n, act, r); err != nil {
+			return 0, outcomes, err
+		}
+	}
+	return w.coach.size() + 1, outcomes, w.add(act, values)
+}
+
+// dryKey signs nothing: what a dry run makes is thrown away.
+type dryKey struct{ house sshsig.PublicKey }
+
+func (k dryKey) Public() sshsig.PublicKey { return k.house }
+
+func (k dryKey) Sign(namespace string, _ []byte) ([]byte, error) {
+	return sshsig.Build(k.house, namespace, [64]byte{}), nil
+}
+
+// Short is a note that lacks something it must have.
+type Short struct{ Lacks []string }
+
+// Error says what is missing.
+func (s *Short) Error() string { return "still missing: " + strings.Join(s.Lacks, "; ") }
+
+// act resolves the names of a note into numbers.
+func (w *writing) act(n Pending) (*ledger.Act, error) {
+	d := n.Draft.Clone()
+	names := w.coach.names(w.photos)
+	if d.Kind == "correction" && d.Body["changes"] != nil {
+		if err := w.changes(&d, names, n.Heading); err != nil {
+			return nil, err
+		}
+	}
+	body, err := d.Resolve(names)
+	if errors.Is(err, ledger.ErrNoPhoto) {
+		return nil, w.waitingPhotos(d, err)
+	}
+	if err != nil {
+		return nil, err
+	}
+	a := &ledger.Act{No: ledger.No{N: w.coach.size() + 1}, Kind: d.Kind, Body: body, House: true, Counts: true}
+	if d.Kind == "intake" {
+		return a, w.intake(a)
+	}
+	return a, nil
+}
+
+// waitingPhotos says which pictures a note waits for, and why.
+func (w *writing) waitingPhotos(d ledger.Draft, missing error) error {
+	rows, err := w.shop.Book.Photos(w.coach.Plate)
+	if err != nil {
+		return err
+	}
+	for _, name := range ledger.Texts(d.Body["photos"]) {
+		for _, p := range rows {
+			if p.Name == name && p.Travel == "" {
+				return fmt.Errorf("%s waits, it is not its own travel copy (%s). Until photos are made smaller here, give an upright JPEG without metadata, long side at most %d px", name, p.Why, picture.LongSide)
+			}
+		}
+	}
+	return fmt.Errorf("%w. Put it into the folder inbox and ink again", missing)
+}
+
+// changes finds the parts that a correction speaks of in the entry as it
+// stands now.
+func (w *writing) changes(d *ledger.Draft, names ledger.Names, h sheet.Heading) error {
+	list, _ := d.Body["answers"].(format.Array)
+	tag, _ := list[0].(string)
+	no, ok := names.No(tag)
+	if number, sharp := strings.CutPrefix(tag, "#"); sharp {
+		no, ok = ledger.ParseNo(number)
+	}
+	if !ok || w.coach.Replay == nil || w.coach.Replay.Act(no) == nil {
+		return fmt.Errorf("%w: %s", ledger.ErrNoSuchEntry, tag)
+	}
+	old := w.coach.Replay.Act(no)
+	before := ledger.Unresolve(old.Kind, old.Body, nil, names)
+	changes, err := sheet.Changes(d.Body["changes"], before, h)
+	if err != nil {
+		return err
+	}
+	for _, one := range changes {
+		if err := ledger.ResolveChange(old.Kind, one, names); err != nil {
+			return err
+		}
+	}
+	d.Body["changes"] = changes
+	return nil
+}
+
+// intake fills the nonce, the keys and the name of the shop.
+func (w *writing) intake(a *ledger.Act) error {
+	if w.coach.Ledger != nil {
+		return fmt.Errorf("%w: this coach has its intake, entry 1", ErrRefused)
+	}
+	fresh, err := nonce(w.shop.Random)
+	if err != nil {
+		return err
+	}
+	recovery, err := w.shop.Book.Setting(settingOther)
+	if err != nil {
+		return err
+	}
+	for name, v := range map[string]string{"nonce": fresh, "house": w.shop.House.Line(), "recovery": recovery} {
+		if _, typed := a.Body[name]; typed {
+			return fmt.Errorf("%w: %s is filled by the tool", rules.ErrTyped, name)
+		}
+		a.Body[name] = v
+	}
+	if _, typed := a.Body["shop"]; !typed {
+		a.Body["shop"] = format.Object{"name": w.shop.Terms.Shop, "place": w.shop.place()}
+	}
+	return nil
+}
+
+// judge fills what the tool fills and asks the rules.
+func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
+	c := rules.Case{
+		Replay: w.coach.Replay, Act: a, Zone: n.Heading.Zone, Limits: w.shop.limits(), Taken: w.taken,
+	}
+	if c.Replay != nil {
+		if err := rules.Fill(c); err != nil {
+			var early *rules.Early
+			if errors.As(err, &early) {
+				return []rules.Outcome{early.Outcome}, &Held{early.Outcome}
+			}
+			return nil, err
+		}
+	}
+	outcomes := rules.Ask(c)
+	for _, o := range outcomes {
+		if o.Degree != rules.Noted {
+			return outcomes, &Held{o}
+		}
+	}
+	if a.Kind == "certificate" && c.Replay != nil {
+		return outcomes, w.sentences(a)
+	}
+	return outcomes, nil
+}
+
+// taken asks the book whether a certificate number is used on another coach.
+func (w *writing) taken(number string) (string, bool) {
+	if w.coach.Replay != nil {
+		if _, here := w.coach.Replay.Tagged(number); here {
+			return "this coach", true
+		}
+	}
+	hits, err := w.shop.Book.Find(number)
+	if err != nil {
+		return "", false
+	}
+	for _, h := range hits {
+		if h.Coach.ID != w.coach.ID && slices.Contains(h.Found, book.Find{Kind: book.KindCertificate, Text: number}) {
+			return h.Coach.VIN + h.Coach.Serial, true
+		}
+	}
+	return "", false
+}
+
+// add seals one entry and lets the coach grow by it.
+func (w *writing) add(a *ledger.Act, values map[string]string) error {
+	if w.coach.Ledger == nil {
+		w.coach.Ledger = ledger.NewCoach()
+	}
+	if house := w.coach.Ledger.House; house != "" && w.key.Public().Line() != house {
+		return fmt.Errorf("%w: the house of this coach is %s", ErrNotOurKey, mustPrint(house))
+	}
+	sealedEntry, err := seal(w.coach.Ledger, a, values, w.at, w.shop.Random, w.key)
+	if err != nil {
+		return err
+	}
+	line := w.key.Public().Line()
+	trusted := func(string, []byte, []byte) (string, error) { return line, nil } // our signer verified it
+	if err := w.coach.Ledger.Extend(sealedEntry.leaf, trusted); err != nil {
+		return err
+	}
+	if err := w.pictures(a); err != nil {
+		return err
+	}
+	w.leaves = append(w.leaves, sealedEntry.leaf)
+	w.text = append(w.text, sealedEntry.leaf...)
+	w.slips = append(w.slips, sealedEntry.slips...)
+	w.coach.Text = w.text
+	w.coach.Slips = append(w.coach.Slips, sealedEntry.slips...)
+	w.coach.Replay = ledger.NewReplay(w.coach.Ledger, opened(w.coach.Slips))
+	return nil
+}
+
+func mustPrint(keyLine string) string {
+	print, err := format.Fingerprint(keyLine)
+	if err != nil {
+		return keyLine
+	}
+	return print
+}
+
+func (c *Coach) size() int64 {
+	if c.Ledger == nil {
+		return 0
+	}
+	return int64(len(c.Ledger.Entries))
+}
+
+// Held is a note that a rule stops or refuses.
+type Held struct{ Outcome rules.Outcome }
+
+// Error is the sentence of the rule and the way on.
+func (h *Held) Error() string {
+	text := h.Outcome.Sentence
+	if h.Outcome.Mend != "" {
+		text += " → " + h.Outcome.Mend + "."
+	}
+	if h.Outcome.Degree == rules.Stopped {
+		text += ` Or say why: override ` + h.Outcome.Rule + `, reason "…", by MARK.`
+	}
+	return text
+}
+
+// limits are the shop's terms as the rules read them.
+func (s *Shop) limits() rules.Limits {
+	l := rules.UsualLimits()
+	says, _ := s.Terms.LimitSays("finding-open")
+	if mm, err := strconv.ParseInt(strings.TrimSuffix(says, " mm"), 10, 64); err == nil {
+		l.Margin = mm
+	}
+	return l
+}

@@ -1,0 +1,114 @@
+package ledger
+
+import (
+	"slices"
+	"strings"
+
+	"lapmark/ledger/format"
+)
+
+// correct applies corrections in the order of the chain. A guest corrects his
+// own entries only; the rest has no effect.
+func (r *Replay) correct() {
+	for _, a := range r.Acts {
+		if a.Kind != "correction" {
+			continue
+		}
+		for _, no := range refs(a.Body["answers"]) {
+			b := r.acts[no]
+			if b == nil || !mayCorrect(a, b) {
+				continue
+			}
+			if a.Body["not-this-coach"] == true {
+				b.StruckBy, b.Counts = a.No, false
+				continue
+			}
+			b.change(a)
+		}
+	}
+}
+
+// barred are the kinds that are not corrected: a new one is written.
+var barred = []string{
+	"certificate", "standing", "verdict", "ruling", "key-change", "hand-over", "take-on", "take-in", "given-out",
+	"erased",
+}
+
+// Barred says whether entries of a kind are never corrected.
+func Barred(kind string) bool { return slices.Contains(barred, kind) }
+
+func mayCorrect(a, b *Act) bool {
+	same := a.Signer == b.Signer || a.House && b.House
+	wrongCoach := a.Body["not-this-coach"] == true
+	return same && !Barred(b.Kind) && (b.Kind != "intake" || !wrongCoach) && b.No != a.No
+}
+
+func (a *Act) change(by *Act) {
+	list, _ := by.Body["changes"].(format.Array)
+	body, _ := format.Clone(a.Body).(format.Object)
+	for _, one := range list {
+		o, _ := one.(format.Object)
+		c := Correction{By: by.No, Old: o["old"], New: o["new"]}
+		c.At, _ = o["at"].(string)
+		if applyChange(body, c) {
+			a.Corrected = append(a.Corrected, c)
+			a.Body = body
+		}
+	}
+}
+
+// applyChange changes one whole part of a body: a member, or one element of a
+// list. The old value must be what stands there.
+func applyChange(body format.Object, c Correction) bool {
+	name, index, inList := strings.Cut(strings.TrimPrefix(c.At, "/"), "/")
+	if !inList {
+		if !sameValue(body[name], c.Old) {
+			return false
+		}
+		if c.New == nil {
+			delete(body, name)
+		} else {
+			body[name] = c.New
+		}
+		return true
+	}
+	list, _ := body[name].(format.Array)
+	if index == "-" {
+		if c.Old != nil || c.New == nil {
+			return false
+		}
+		body[name] = append(slices.Clone(list), c.New)
+		return true
+	}
+	i := slices.IndexFunc(list, func(v format.Value) bool { return c.Old != nil && sameValue(v, c.Old) })
+	if n, ok := listIndex(index); ok && n < int64(len(list)) && sameValue(list[n], c.Old) {
+		i = int(n)
+	}
+	if i < 0 {
+		return false
+	}
+	list = slices.Clone(list)
+	if c.New == nil {
+		list = slices.Delete(list, i, i+1)
+	} else {
+		list[i] = c.New
+	}
+	body[name] = list
+	return true
+}
+
+func listIndex(s string) (int64, bool) {
+	if s == "0" {
+		return 0, true
+	}
+	return natural(s)
+}
+
+func sameValue(a, b format.Value) bool {
+	if a == nil || b == nil {
+		return a == nil && b == nil
+	}
+	x, err := format.Encode(a)
+	y, err2 := format.Encode(b)
+	return err == nil && err2 == nil && string(x) == string(y)
+}
