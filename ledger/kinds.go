@@ -29,6 +29,7 @@ type Kind struct {
 	Privates []Private
 	Guest    bool // a guest may write it
 	Cover    bool // it can change what a certificate still covers
+	Roles    bool // its body is read for who may write what, whatever else is read of it
 	Lacks    func(Draft) []string
 }
 
@@ -258,10 +259,10 @@ var kinds = []Kind{
 			named("why", FormFree).must(), named("found", FormFree).must(), shape("told", "told", "said"),
 		},
 	},
-	{Name: "key-change", Cover: true},
-	{Name: "hand-over", Cover: true},
-	{Name: "take-on", Cover: true},
-	{Name: "take-in", Cover: true},
+	{Name: "key-change", Cover: true, Roles: true},
+	{Name: "hand-over", Cover: true, Roles: true},
+	{Name: "take-on", Cover: true, Roles: true},
+	{Name: "take-in", Cover: true, Roles: true},
 	{Name: "same-coach", Cover: true},
 	{Name: "erased"},
 }

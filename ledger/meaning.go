@@ -26,6 +26,9 @@ func (e *Entry) Odd() []Odd {
 	if e.Line.V > version {
 		note("v " + Decimal(e.Line.V))
 	}
+	if kind.Roles {
+		return out // what it changes was read and checked
+	}
 	if !ok || !kind.Known() {
 		note(e.Kind())
 		return out

@@ -1,35 +1,46 @@
 package shop
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"maps"
 	"slices"
 	"strings"
+	"time"
 
 	"lapmark/ledger"
 	"lapmark/ledger/book"
+	"lapmark/ledger/file"
 	"lapmark/ledger/format"
 )
 
-const settingIntent = "inking"
+// Keys of the book's settings while something is under way.
+const (
+	meantBy = "inking "    // + ID of the coach + size: what follows a commit
+	claimed = "taking in " // + plate: a window is making the coach's file
+)
 
 // intent is what an inking does after its commit. It is written before, so that
 // a step that was interrupted is finished at the next start.
 type intent struct {
 	Coach  string
+	Plate  string
 	Size   int64
 	Root   string
 	Notes  map[int64]int
 	Papers []book.Paper
 }
 
+func (in intent) key() string { return meantBy + in.Coach + " " + ledger.Decimal(in.Size) }
+
 // intend writes down what will follow the commit.
-func (s *Shop) intend(w *writing) error {
+func (s *Shop) intend(w *writing) (intent, error) {
 	head := w.coach.Ledger.Newest()
 	in := intent{
-		Coach: w.coach.Ledger.ID(), Size: head.Size, Root: format.EncodeBase64(head.Root[:]), Notes: map[int64]int{},
+		Coach: w.coach.Ledger.ID(), Plate: w.coach.Plate, Size: head.Size, Root: format.EncodeBase64(head.Root[:]),
+		Notes: map[int64]int{},
 	}
 	for _, r := range w.results {
 		if r.Entry > 0 && r.Note > 0 {
@@ -41,9 +52,9 @@ func (s *Shop) intend(w *writing) error {
 	}
 	text, err := json.Marshal(in)
 	if err != nil {
-		return err
+		return in, err
 	}
-	return s.Book.SetSetting(settingIntent, string(text))
+	return in, s.Book.SetSetting(in.key(), string(text))
 }
 
 func (s *Shop) paperRow(c *Coach, entry int64, p Paper) book.Paper {
@@ -55,28 +66,98 @@ func (s *Shop) paperRow(c *Coach, entry int64, p Paper) book.Paper {
 	}
 }
 
-// tidy finishes an inking whose commit went through, and forgets one whose
-// commit did not.
+// meant reads what inkings under a key meant to do after their commit.
+func (s *Shop) meant(under string) ([]intent, error) {
+	rows, err := s.Book.SettingsUnder(under)
+	if err != nil {
+		return nil, err
+	}
+	var out []intent
+	for _, row := range rows {
+		var in intent
+		if err := json.Unmarshal([]byte(row.Value), &in); err != nil {
+			return nil, fmt.Errorf("the book's note %q cannot be read: %w", row.Key, err)
+		}
+		out = append(out, in)
+	}
+	return out, nil
+}
+
+// came says whether the commit of an inking went through.
+func (in intent) came(c *Coach) bool {
+	head := c.Ledger.Head(in.Size)
+	return c.size() >= in.Size && format.EncodeBase64(head.Root[:]) == in.Root
+}
+
+// tidy finishes, at the start, inkings whose commit went through. One that is
+// not there may still be under way in another window: it is left alone.
 func (s *Shop) tidy() error {
-	text, err := s.Book.Setting(settingIntent)
-	if err != nil || text == "" {
+	list, err := s.meant(meantBy)
+	if err != nil {
 		return err
 	}
-	var in intent
-	if err := json.Unmarshal([]byte(text), &in); err != nil {
-		return fmt.Errorf("the book's note of the last inking cannot be read: %w", err)
-	}
-	if exists(s.coachPath(in.Coach)) {
+	for _, in := range list {
+		if !exists(s.coachPath(in.Coach)) {
+			continue
+		}
 		c, err := s.load(in.Coach)
 		if err != nil {
-			return nil // a damaged coach file is said where that coach is asked for
+			continue // a damaged coach file is said where that coach is asked for
 		}
-		head := c.Ledger.Head(in.Size)
-		if c.size() >= in.Size && format.EncodeBase64(head.Root[:]) == in.Root {
-			return s.finish(c, in)
+		if in.came(c) {
+			if err := s.finish(c, in); err != nil {
+				return err
+			}
 		}
 	}
-	return s.Book.SetSetting(settingIntent, "")
+	return nil
+}
+
+// settle does the same for a coach that is locked for writing: there what has
+// not come never will, and is forgotten.
+func (s *Shop) settle(c *Coach) error {
+	list, err := s.meant(meantBy + c.ID + " ")
+	if err != nil {
+		return err
+	}
+	for _, in := range list {
+		if in.came(c) {
+			err = s.finish(c, in)
+		} else {
+			err = s.Book.Unset(in.key())
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+const (
+	claimWait  = 10 * time.Second
+	claimStale = 10 * time.Minute // a window that died while it took a coach in
+)
+
+// claim waits until no other window makes the file of this coach.
+func (s *Shop) claim(ctx context.Context, plate string) error {
+	stale := func(old string) bool {
+		at, err := time.Parse(time.RFC3339, old)
+		return err != nil || s.Now().Sub(at).Abs() > claimStale
+	}
+	for waited := time.Duration(0); ; waited += 50 * time.Millisecond {
+		taken, err := s.Book.Claim(claimed+plate, s.stamp(), stale)
+		if err != nil || taken {
+			return err
+		}
+		if waited > claimWait {
+			return fmt.Errorf("%w: another window takes %s in", file.ErrBusy, plate)
+		}
+		select {
+		case <-ctx.Done():
+			return ctx.Err()
+		case <-time.After(50 * time.Millisecond):
+		}
+	}
 }
 
 // finish takes inked notes out of pencil, enters papers, and renews the index.
@@ -99,7 +180,7 @@ func (s *Shop) finish(c *Coach, in intent) error {
 	if err := s.index(c); err != nil {
 		return err
 	}
-	return s.Book.SetSetting(settingIntent, "")
+	return s.Book.Unset(in.key())
 }
 
 // index renews what the book knows of a coach for looking up, and the head it

@@ -81,7 +81,20 @@ func (s *Shop) Ink(ctx context.Context, plate string, key sshsig.Signer, clockIs
 			return Inked{}, err
 		}
 	}
-	return s.ink(ctx, plate, notes, key, clockIsRight)
+	chosen := func() ([]Pending, error) { return s.stillThere(plate, notes) }
+	in, err := s.ink(ctx, plate, chosen, key, clockIsRight)
+	if err == nil && len(in.Results) == 0 {
+		err = fmt.Errorf("%w: another window has inked these notes meanwhile", ErrNothing)
+	}
+	return in, err
+}
+
+// stillThere reads the chosen notes again, without those that have left pencil.
+func (s *Shop) stillThere(plate string, chosen []Pending) ([]Pending, error) {
+	now, err := s.Notes(plate)
+	return slices.DeleteFunc(now, func(n Pending) bool {
+		return !slices.ContainsFunc(chosen, func(c Pending) bool { return c.Note == n.Note && c.Line == n.Line })
+	}), err
 }
 
 // Dry says what Ink would do, and signs and writes nothing.
@@ -101,7 +114,13 @@ func (s *Shop) Dry(plate string, notes []Pending) (Inked, error) {
 	return w.answer(), nil
 }
 
-func (s *Shop) ink(ctx context.Context, plate string, notes []Pending, key sshsig.Signer, clockIsRight bool) (Inked, error) {
+// fresh returns the notes that are to be inked, as they stand when the coach is
+// locked: another window may have inked some meanwhile.
+type fresh func() ([]Pending, error)
+
+func just(p Pending) fresh { return func() ([]Pending, error) { return []Pending{p}, nil } }
+
+func (s *Shop) ink(ctx context.Context, plate string, notes fresh, key sshsig.Signer, clockIsRight bool) (Inked, error) {
 	c, err := s.byPlate(plate)
 	if err != nil {
 		return Inked{}, err
@@ -111,82 +130,102 @@ func (s *Shop) ink(ctx context.Context, plate string, notes []Pending, key sshsi
 			return Inked{}, err
 		}
 	}
-	var w *writing
 	if c.Ledger == nil {
-		w, err = s.inkNew(c, notes, key)
-	} else {
-		w, err = s.inkMore(ctx, c, notes, key)
+		return s.inkNew(ctx, c, notes, key)
 	}
-	if err != nil {
-		return Inked{}, err
-	}
-	return s.inked(w)
+	return s.inkMore(ctx, c, notes, key)
 }
 
-func (s *Shop) inkNew(c *Coach, notes []Pending, key sshsig.Signer) (*writing, error) {
+// inkNew makes the file of a coach that has none. The plate is claimed first,
+// so that two windows never make two ledgers of one coach.
+func (s *Shop) inkNew(ctx context.Context, c *Coach, notes fresh, key sshsig.Signer) (in Inked, err error) {
+	if err := s.claim(ctx, c.Plate); err != nil {
+		return Inked{}, err
+	}
+	defer func() { err = errors.Join(err, s.Book.Unset(claimed+c.Plate)) }()
+	if c, err = s.byPlate(c.Plate); err != nil {
+		return Inked{}, err
+	}
+	if c.Ledger != nil {
+		return s.inkMore(ctx, c, notes, key)
+	}
+	w, err := s.draw(c, notes, key)
+	if err != nil || len(w.leaves) == 0 {
+		return s.inked(w, intent{}, err)
+	}
+	w.coach.ID = w.coach.Ledger.ID()
+	meant, err := s.ready(w)
+	if err == nil {
+		err = file.CreateWith(s.coachPath(w.coach.ID), w.inking())
+	}
+	return s.inked(w, meant, err)
+}
+
+// draw seals what can go in of the notes.
+func (s *Shop) draw(c *Coach, notes fresh, key sshsig.Signer) (*writing, error) {
+	list, err := notes()
+	if err != nil {
+		return nil, err
+	}
 	w, err := s.begin(c, key)
 	if err != nil {
 		return nil, err
 	}
-	for _, n := range notes {
+	for _, n := range list {
 		w.one(n)
 	}
-	if len(w.leaves) == 0 {
-		return w, nil
-	}
-	w.coach.ID = w.coach.Ledger.ID()
-	if err := s.ready(w); err != nil {
-		return nil, err
-	}
-	return w, file.CreateWith(s.coachPath(w.coach.ID), w.inking())
+	return w, nil
 }
 
 // ready puts the slips into the book, and what follows the commit. A slip
 // without its entry is harmless.
-func (s *Shop) ready(w *writing) error {
+func (s *Shop) ready(w *writing) (intent, error) {
 	if err := s.Book.PutSlips(w.coach.Ledger.ID(), w.slips); err != nil {
-		return err
+		return intent{}, err
 	}
 	return s.intend(w)
 }
 
-func (s *Shop) inkMore(ctx context.Context, c *Coach, notes []Pending, key sshsig.Signer) (w *writing, err error) {
+func (s *Shop) inkMore(ctx context.Context, c *Coach, notes fresh, key sshsig.Signer) (in Inked, err error) {
 	f, err := file.Open(s.coachPath(c.ID))
 	if err != nil {
-		return nil, err
+		return Inked{}, err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
 	branches, err := f.Branches()
 	if err != nil {
-		return nil, err
+		return Inked{}, err
 	}
+	var w *writing
+	var meant intent
 	err = f.Ink(ctx, func(text []byte) (file.Inking, error) {
 		now, err := s.read(c.ID, text, branches)
 		if err != nil {
 			return file.Inking{}, err
 		}
-		if w, err = s.begin(now, key); err != nil {
+		if err := s.settle(now); err != nil {
 			return file.Inking{}, err
 		}
-		for _, n := range notes {
-			w.one(n)
+		if w, err = s.draw(now, notes, key); err != nil || len(w.leaves) == 0 {
+			return file.Inking{}, err
 		}
-		if len(w.leaves) == 0 {
-			return file.Inking{}, nil
-		}
-		return w.inking(), s.ready(w)
+		meant, err = s.ready(w)
+		return w.inking(), err
 	})
-	return w, err
+	return s.inked(w, meant, err)
 }
 
 // inked does what follows a commit: notes out of pencil, papers, index, heads;
 // and writes beside each note that stays why it does.
-func (s *Shop) inked(w *writing) (Inked, error) {
+func (s *Shop) inked(w *writing, meant intent, err error) (Inked, error) {
+	if err != nil {
+		return Inked{}, err
+	}
 	if err := s.remember(w); err != nil {
 		return w.answer(), err
 	}
 	if len(w.leaves) > 0 {
-		if err := s.tidy(); err != nil {
+		if err := s.finish(w.coach, meant); err != nil {
 			return w.answer(), err
 		}
 		for i := range w.results {
