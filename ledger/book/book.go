@@ -13,6 +13,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"os"
 
 	"lapmark/ledger/file/disk"
 )
@@ -33,8 +34,9 @@ type NewerError = disk.NewerError
 
 // Book is an open book. It may be used by several goroutines at once.
 type Book struct {
-	path string
-	db   *sql.DB
+	path  string
+	db    *sql.DB
+	still bool // on a medium that nobody can write
 }
 
 // form is what every book is, whose last migration is number version.
@@ -86,9 +88,29 @@ func open(path string, steps []string) (*Book, error) {
 	return &Book{path: path, db: db}, nil
 }
 
+// OpenStill opens a book on a medium that nobody can write, for reading only.
+// One whose newest entries still stand in its WAL is ErrReadOnly, and so is an
+// older one: both must be written first.
+func OpenStill(path string) (*Book, error) {
+	if wal, err := os.Stat(path + "-wal"); err == nil && wal.Size() > 0 {
+		return nil, fmt.Errorf("%s: %w: what was written last stands beside it", path, ErrReadOnly)
+	}
+	db, version, err := form(len(migrations())).Open(path, disk.Still)
+	if err == nil && version < len(migrations()) {
+		err = errors.Join(fmt.Errorf("%s: %w: it is of an older version", path, ErrReadOnly), db.Close())
+	}
+	if err != nil {
+		return nil, err
+	}
+	return &Book{path: path, db: db, still: true}, nil
+}
+
 // Close brings what it can of the WAL into the file and closes it. Nothing is
 // lost if it is not called.
 func (b *Book) Close() error {
+	if b.still {
+		return disk.Fault(b.path, b.db.Close())
+	}
 	_, err := disk.Checkpoint(b.db, "PASSIVE")
 	return disk.Fault(b.path, errors.Join(err, b.db.Close()))
 }

@@ -19,6 +19,33 @@ func (e *env) answer(v any) error {
 	return err
 }
 
+// doneAnswer is the answer of a verb that did what it was asked.
+type doneAnswer struct {
+	Answer string   `json:"answer"`
+	V      int      `json:"v"`
+	Done   []string `json:"done"`
+}
+
+// done says what was done, a line each.
+func (e *env) done(verb string, what []string) error {
+	if e.json {
+		return e.answer(doneAnswer{verb, 1, append([]string{}, what...)})
+	}
+	for _, line := range what {
+		if err := e.print("%s", line); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (e *env) did(err error, verb, what string) error {
+	if err != nil {
+		return err
+	}
+	return e.done(verb, []string{what})
+}
+
 func (e *env) print(format string, args ...any) error {
 	_, err := fmt.Fprintf(e.console.Out, format+"\n", args...)
 	return err
@@ -68,6 +95,8 @@ func inkJSON(verb string, in shop.Inked, papers []string) inkAnswer {
 	return a
 }
 
+const nothingInked = "nothing"
+
 // numbers says a span of entry numbers.
 func numbers(in shop.Inked) string {
 	var list []int64
@@ -78,7 +107,7 @@ func numbers(in shop.Inked) string {
 	}
 	switch len(list) {
 	case 0:
-		return "nothing"
+		return nothingInked
 	case 1:
 		return fmt.Sprintf("entry %d", list[0])
 	}

@@ -33,7 +33,7 @@ nothing is written.
 
 Without a terminal the answers come by flags, the passphrase by
 --passphrase-fd, and the four rows, as they are printed, on standard input.`,
-		Args: cobra.MaximumNArgs(1),
+		Args: args(0, 1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o.folder = e.here
 			if len(args) == 1 {

@@ -29,7 +29,7 @@ the shop's promises. It refuses what nobody rebuilt, what has not cured and what
 is open, each with its sentence. With --dry the proposal is printed as a sheet
 and nothing is signed: strike out or narrow its lines in an editor, and sign it
 with --sheet FILE.`,
-		Args: cobra.ExactArgs(1),
+		Args: args(1, 1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.certify(cmd.Context(), s, args[0], o) })
 		},

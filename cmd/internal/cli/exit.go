@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"strings"
@@ -27,7 +28,8 @@ const (
 	exitNotKnown = 7 // checked as far as possible and not settled
 )
 
-// exitMeaning says each code once; the help and the documentation print it.
+// exitMeaning says each code once; the help prints it, and a test compares the
+// README with it.
 var exitMeaning = []struct {
 	Code  int
 	Means string
@@ -92,8 +94,6 @@ func exitCode(err error) int {
 		return exitBad
 	case errors.As(err, &trust), errors.As(err, &row):
 		return exitUse
-	case strings.HasPrefix(err.Error(), "unknown command"), isArgs(err):
-		return exitUse
 	}
 	for _, c := range coded {
 		for _, target := range c.errs {
@@ -103,12 +103,6 @@ func exitCode(err error) int {
 		}
 	}
 	return exitCould
-}
-
-// isArgs says whether cobra found the number of arguments wrong.
-func isArgs(err error) bool {
-	text := err.Error()
-	return strings.Contains(text, "arg(s)") || strings.HasPrefix(text, "required flag")
 }
 
 // next says what to do about an error, where that is not plain from it.
@@ -122,8 +116,8 @@ var next = []struct {
 	{keyring.ErrPassphrase, "Nothing was signed. Everything is still in pencil."},
 	{keyring.ErrNoAgent, "Start the agent, or use the key file with its passphrase."},
 	{shop.ErrClock, "Set the clock, or say --clock-is-right."},
-	{file.ErrBusy, "Another window is writing. Try again; your notes are in pencil."},
-	{file.ErrFull, "Nothing was written. Make room and try again; your notes are in pencil."},
+	{file.ErrBusy, "Another window is writing. Try again; nothing of this was written."},
+	{file.ErrFull, "Nothing of this was written. Make room and try again."},
 	{file.ErrReadOnly, "Nothing was written. The folder can only be read here."},
 	{fs.ErrExist, "Nothing was overwritten. Give another name or folder with --out."},
 	{console.ErrNobody, "Leave out --no-input, or give it by flag."},
@@ -139,4 +133,13 @@ func sentence(err error) string {
 		}
 	}
 	return text
+}
+
+// exitCodes lists the exit codes for the help.
+func exitCodes() string {
+	var out strings.Builder
+	for _, m := range exitMeaning {
+		fmt.Fprintf(&out, "  %d  %s\n", m.Code, m.Means)
+	}
+	return strings.TrimSuffix(out.String(), "\n")
 }

@@ -16,7 +16,7 @@ func newGive(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "give",
 		Short: "Give out a paper or a bundle",
-		Args:  cobra.NoArgs,
+		Args:  args(0, 0),
 		RunE: func(c *cobra.Command, _ []string) error {
 			return fmt.Errorf("%w: give what? give certificate NUMBER, give findings COACH, give bundle COACH", shop.ErrUse)
 		},
@@ -35,7 +35,7 @@ func (e *env) giveVerb(word, use, short string) *cobra.Command {
 	g := shop.Gift{Paper: word}
 	var out string
 	c := &cobra.Command{
-		Use: use, Short: short, Args: cobra.ExactArgs(1),
+		Use: use, Short: short, Args: args(1, 1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.give(cmd.Context(), s, args[0], g, out) })
 		},

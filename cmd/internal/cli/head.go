@@ -12,7 +12,7 @@ func newHead(e *env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "head CODE",
 		Short: "Say whether a head code read out is ours: newest, older, or not ours",
-		Args:  cobra.MinimumNArgs(1),
+		Args:  args(1, many),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.head(s, strings.Join(args, " ")) })
 		},

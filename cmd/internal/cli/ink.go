@@ -21,7 +21,7 @@ func newInk(e *env) *cobra.Command {
 passphrase, and signs what can go in: all of it or none of it. The rest stays in
 pencil. From then on only a later entry corrects an entry.
 Exit code 3 if a note stayed; the rest is in.`,
-		Args: cobra.MaximumNArgs(1),
+		Args: args(0, 1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.ink(cmd.Context(), s, strings.Join(args, ""), out) })
 		},
@@ -36,7 +36,7 @@ func (e *env) ink(ctx context.Context, s *shop.Shop, coach, out string) error {
 		return err
 	}
 	for _, plate := range plates {
-		if err := e.preview(s, plate); err != nil {
+		if err := e.ready(s, plate, e.absolute(or(out, "."))); err != nil {
 			return err
 		}
 	}
@@ -81,6 +81,25 @@ func toInk(s *shop.Shop, coach string) ([]string, error) {
 		return nil, err
 	}
 	return []string{c.Plate}, nil
+}
+
+// ready asks before the passphrase what could stop the inking, and shows it.
+func (e *env) ready(s *shop.Shop, plate, folder string) error {
+	notes, err := s.Notes(plate)
+	if err != nil {
+		return err
+	}
+	if err := s.CanDeliverAll(plate, notes, folder); err != nil {
+		return err
+	}
+	lent, err := s.Lent(plate)
+	if err != nil {
+		return err
+	}
+	if lent != "" {
+		e.console.Say("%s Inking now makes a side branch.", lent)
+	}
+	return e.preview(s, plate)
 }
 
 // preview shows at a terminal what will be signed, and asks.
@@ -153,7 +172,11 @@ func (e *env) inked(s *shop.Shop, verb string, in shop.Inked, out string) error 
 	if e.json {
 		return e.answer(inkJSON(verb, in, paths))
 	}
-	if err := e.print("Inked into %s: %s. New head code: %s.", in.Plate, numbers(in), in.Code); err != nil {
+	says := fmt.Sprintf("Inked into %s: %s. New head code: %s.", in.Plate, numbers(in), in.Code)
+	if numbers(in) == nothingInked {
+		says = fmt.Sprintf("Nothing was inked into %s.", in.Plate)
+	}
+	if err := e.print("%s", says); err != nil {
 		return err
 	}
 	for _, r := range in.Results {

@@ -14,7 +14,7 @@ func newLookUp(e *env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "look-up WORDS...",
 		Short: "Find a coach by its plate, VIN, serial, certificate, town or holder",
-		Args:  cobra.MinimumNArgs(1),
+		Args:  args(1, many),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.lookUp(s, strings.Join(args, " ")) })
 		},

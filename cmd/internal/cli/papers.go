@@ -1,21 +1,24 @@
 package cli
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"lapmark/cmd/internal/shop"
+	"lapmark/ledger"
 )
 
 func newPapers(e *env) *cobra.Command {
 	var out string
 	c := &cobra.Command{
-		Use:   "papers [COACH]",
+		Use:   "papers [COACH [ENTRY]]",
 		Short: "List the papers given out; with --out write them again",
-		Args:  cobra.MaximumNArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return e.withShop(func(s *shop.Shop) error { return e.papers(s, strings.Join(args, ""), out) })
+		Args:  args(0, 2),
+		RunE: func(_ *cobra.Command, given []string) error {
+			return e.withShop(func(s *shop.Shop) error { return e.papers(s, given, out) })
 		},
 	}
 	c.Flags().StringVar(&out, "out", "", "write the papers of the coach again into this folder")
@@ -40,10 +43,19 @@ type paperEntry struct {
 	State       string `json:"state"`
 }
 
-func (e *env) papers(s *shop.Shop, coach, out string) error {
-	list, err := s.Papers(coach)
+func (e *env) papers(s *shop.Shop, given []string, out string) error {
+	list, damaged, err := s.Papers(strings.Join(given[:min(1, len(given))], ""))
 	if err != nil {
 		return err
+	}
+	for _, d := range damaged {
+		e.console.Say("%v", d)
+	}
+	if len(given) == 2 {
+		list = slices.DeleteFunc(list, func(g shop.Given) bool { return ledger.Decimal(int64(g.Row.Entry)) != given[1] })
+		if len(list) == 0 {
+			return fmt.Errorf("%w: entry %s gave out no paper", shop.ErrUse, given[1])
+		}
 	}
 	if out != "" {
 		return e.papersAgain(s, list, e.absolute(out))
@@ -68,14 +80,13 @@ func (e *env) papers(s *shop.Shop, coach, out string) error {
 }
 
 func (e *env) papersAgain(s *shop.Shop, list []shop.Given, folder string) error {
+	var paths []string
 	for _, g := range list {
 		path, err := s.Again(g, folder)
 		if err != nil {
 			return err
 		}
-		if err := e.print("%s", path); err != nil {
-			return err
-		}
+		paths = append(paths, path)
 	}
-	return nil
+	return e.done("papers", paths)
 }

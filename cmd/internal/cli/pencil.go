@@ -21,7 +21,7 @@ func newPencil(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "pencil [COACH]",
 		Short: "Show, mend, rub out or bring back notes that are not signed yet",
-		Args:  cobra.MaximumNArgs(1),
+		Args:  args(0, 1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.pencil(s, strings.Join(args, ""), o) })
 		},
@@ -37,9 +37,9 @@ func newPencil(e *env) *cobra.Command {
 func (e *env) pencil(s *shop.Shop, coach string, o pencilOptions) error {
 	switch {
 	case o.drop > 0:
-		return s.Book.DropNote(o.drop)
+		return e.did(s.Book.DropNote(o.drop), "pencil", fmt.Sprintf("note %d is rubbed out; --bring-back %d undoes it", o.drop, o.drop))
 	case o.back > 0:
-		return s.Book.BringBack(o.back)
+		return e.did(s.Book.BringBack(o.back), "pencil", fmt.Sprintf("note %d is back", o.back))
 	case o.mend > 0:
 		if o.line == "" {
 			return fmt.Errorf("%w: --mend goes with --line", shop.ErrUse)

@@ -69,8 +69,17 @@ used, cured, measured and promised. Papers made from it can be checked by
 anybody, without a network.
 
 A wet or soft roof does not bear a person: use boards, and guard the edge.
-Figures here are aids: the maker's sheet, local codes and the law come first.`,
-		SilenceUsage: true, SilenceErrors: true,
+Figures here are aids: the maker's sheet, local codes and the law come first.
+
+Exit codes:
+` + exitCodes(),
+		SilenceUsage: true, SilenceErrors: true, Args: args(0, many),
+		RunE: func(c *cobra.Command, given []string) error {
+			if len(given) > 0 {
+				return fmt.Errorf("%w: there is no verb %q; lapmark --help lists them", shop.ErrUse, given[0])
+			}
+			return c.Help()
+		},
 		PersistentPreRun: func(*cobra.Command, []string) { e.console.Silent = e.noInput },
 	}
 	flags := root.PersistentFlags()
@@ -87,6 +96,19 @@ Figures here are aids: the maker's sheet, local codes and the law come first.`,
 	}
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return fmt.Errorf("%w: %w", shop.ErrUse, err) })
 	return root
+}
+
+// many stands for any number of arguments.
+const many = -1
+
+// args asks for so many arguments; another number is wrong use.
+func args(least, most int) cobra.PositionalArgs {
+	return func(c *cobra.Command, given []string) error {
+		if len(given) < least || most != many && len(given) > most {
+			return fmt.Errorf("%w: %s", shop.ErrUse, c.UseLine())
+		}
+		return nil
+	}
 }
 
 // open opens the shop of this command.

@@ -23,7 +23,7 @@ func newSheet(e *env) *cobra.Command {
 		Long: `sheet reads day sheets and puts their notes into pencil. Photos named in them
 are looked for beside the sheet and in the inbox. With --dry nothing is stored:
 one canonical line a note is printed, and "? line N: …" for each unclear one.`,
-		Args: cobra.MinimumNArgs(1),
+		Args: args(1, many),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.sheets(s, args, coach, dry) })
 		},
@@ -93,6 +93,9 @@ func (e *env) read(name string) ([]byte, error) {
 }
 
 func (e *env) dry(notes []shop.Read) error {
+	if e.json {
+		return e.answer(sheetJSON(notes))
+	}
 	for _, n := range notes {
 		line := n.Line
 		if n.State == book.Unclear {

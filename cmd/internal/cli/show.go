@@ -17,7 +17,7 @@ func newShow(e *env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "show COACH [ENTRY]",
 		Short: "Show the entries of a coach, or one of them, as they stand",
-		Args:  cobra.RangeArgs(1, 2),
+		Args:  args(1, 2),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.show(s, args) })
 		},

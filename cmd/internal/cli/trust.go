@@ -15,7 +15,7 @@ func newTrust(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "trust",
 		Short: "List, add or take out keys you vouch for",
-		Args:  cobra.NoArgs,
+		Args:  args(0, 0),
 		RunE: func(*cobra.Command, []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.trustList(s) })
 		},
@@ -24,28 +24,30 @@ func newTrust(e *env) *cobra.Command {
 	add := &cobra.Command{
 		Use:   "add NAME KEYLINE",
 		Short: `Vouch for a key: "ssh-ed25519 AAAA…", compared with one from another source`,
-		Args:  cobra.RangeArgs(2, 3),
+		Args:  args(2, 3),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error {
 				key, err := sshsig.ParseLine(strings.Join(args[1:], " "))
 				if err != nil {
 					return fmt.Errorf("%w: no ssh-ed25519 key line: %w", shop.ErrUse, err)
 				}
-				return s.Vouch(keyring.Named{Name: args[0], Key: key, Comment: or(comment, args[0])})
+				return e.did(s.Vouch(keyring.Named{Name: args[0], Key: key, Comment: or(comment, args[0])}), "trust", args[0]+" is in your trust: "+key.Fingerprint())
 			})
 		},
 	}
 	add.Flags().StringVar(&comment, "comment", "", "for people: whose key it is")
 	remove := &cobra.Command{
-		Use: "take-out NAME", Short: "No longer vouch for a key", Args: cobra.ExactArgs(1),
+		Use: "take-out NAME", Short: "No longer vouch for a key", Args: args(1, 1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			return e.withShop(func(s *shop.Shop) error { return s.Unvouch(args[0], false) })
+			return e.withShop(func(s *shop.Shop) error {
+				return e.did(s.Unvouch(args[0], false), "trust", args[0]+" is taken out of your trust")
+			})
 		},
 	}
 	retire := &cobra.Command{
-		Use: "retire NAME", Short: "Move a key to the retired ones", Args: cobra.ExactArgs(1),
+		Use: "retire NAME", Short: "Move a key to the retired ones", Args: args(1, 1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			return e.withShop(func(s *shop.Shop) error { return s.Unvouch(args[0], true) })
+			return e.withShop(func(s *shop.Shop) error { return e.did(s.Unvouch(args[0], true), "trust", args[0]+" is retired") })
 		},
 	}
 	c.AddCommand(add, remove, retire)

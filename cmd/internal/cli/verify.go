@@ -22,6 +22,8 @@ type verifyOptions struct {
 	expect   string
 	trust    string
 	retired  string
+	asOf     string
+	out      string
 }
 
 func newVerify(e *env) *cobra.Command {
@@ -32,7 +34,7 @@ func newVerify(e *env) *cobra.Command {
 		Long: `verify recomputes everything from the ledger inside a paper and trusts no printed
 page. It needs no shop: then every key is one you do not know (exit 7), unless
 you give a file of keys you vouch for with --trust.`,
-		Args: cobra.ExactArgs(1),
+		Args: args(1, 1),
 		RunE: func(_ *cobra.Command, args []string) error { return e.verify(args[0], o) },
 	}
 	f := c.Flags()
@@ -40,13 +42,18 @@ you give a file of keys you vouch for with --trust.`,
 	f.StringSliceVar(&o.branches, "branch", nil, "texts of side branches that lie beside a ledger.txt")
 	f.StringVar(&o.expect, "expect", "", "fingerprint of the house that you have from another source")
 	f.StringVar(&o.trust, "trust", "", "file of keys you vouch for (else the trust file of the shop)")
+	f.StringVar(&o.asOf, "as-of", "", "judge what runs and what is over as of this day (else today)")
+	f.StringVar(&o.out, "out", "", "write the answer into this file instead")
 	f.StringVar(&o.retired, "trust-retired", "", "file of keys you vouch for no longer")
 	return c
 }
 
 func (e *env) verify(name string, o verifyOptions) (err error) {
 	now := e.now()
-	today, err := day.Parse(now.Format("2006-01-02"))
+	if err := shop.AsOf(o.asOf); err != nil {
+		return err
+	}
+	today, err := day.Parse(or(o.asOf, now.Format("2006-01-02")))
 	if err != nil {
 		return err
 	}
@@ -79,7 +86,7 @@ func (e *env) verify(name string, o verifyOptions) (err error) {
 		}
 		in.Branches = append(in.Branches, data)
 	}
-	return e.verified(check.Verify(in))
+	return e.verified(check.Verify(in), o.out)
 }
 
 // maybeShop opens the shop, if there is one; a stranger has none.
@@ -144,9 +151,11 @@ func (e *env) paperFile(name string) (data []byte, err error) {
 	return io.ReadAll(io.LimitReader(f, int64(carry.DefaultLimits().File)+1))
 }
 
-func (e *env) verified(a check.Answer) error {
+func (e *env) verified(a check.Answer, out string) error {
 	var err error
-	if e.json {
+	if out != "" {
+		err = shop.WriteNew(e.absolute(out), []byte(a.Text()+"\n"))
+	} else if e.json {
 		err = e.answer(a)
 	} else {
 		err = e.print("%s", a.Text())

@@ -10,7 +10,7 @@ func newVersion(e *env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "version",
 		Short: "Say which build this is and which formats it reads",
-		Args:  cobra.NoArgs,
+		Args:  args(0, 0),
 		RunE: func(*cobra.Command, []string) error {
 			build := "unknown build"
 			if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {

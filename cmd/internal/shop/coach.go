@@ -159,8 +159,11 @@ type Damaged struct {
 func (d *Damaged) Error() string {
 	var b *ledger.Broken
 	if errors.As(d.Broken, &b) {
-		return fmt.Sprintf("coach file %s: entry %d is not what was signed (%v). Entries 1–%d hold; nothing later is used",
-			d.Coach, b.Entry, b.Why, d.Holds)
+		holds := "No entry holds"
+		if d.Holds > 0 {
+			holds = fmt.Sprintf("Entries 1–%d hold", d.Holds)
+		}
+		return fmt.Sprintf("Entry %d is not what was signed. %s; nothing later is used. Coach file %s: %v", b.Entry, holds, d.Coach, b.Why)
 	}
 	return fmt.Sprintf("coach file %s: %v", d.Coach, d.Broken)
 }

@@ -9,6 +9,7 @@ import (
 
 	"lapmark/crypto/private"
 	"lapmark/ledger"
+	"lapmark/ledger/book"
 	"lapmark/ledger/file"
 	"lapmark/ledger/format"
 	"lapmark/report/carry"
@@ -131,22 +132,35 @@ func (s *Shop) slipsFor(c *Coach, p Paper) (words, own []string) {
 			if int64(slip.Entry) == p.Entry && p.Copy != copyBundle && slip.Name == faceName(p.Copy) {
 				own = append(own, slip.Slip)
 			}
-		case field.Sight == ledger.SightHolder && p.Copy == copyOwn && holderAt(c.Replay, a) == given.Text("to"):
+		case given.Text("reader") == "shop", p.opensHolder(given) && field.Sight == ledger.SightHolder && holderAt(c.Replay, a) == given.Text("to"):
 			own = append(own, slip.Slip)
 		}
 	}
 	return words, own
 }
 
-// paperName names the file of a paper: the certificate's number, or what it is,
-// the end of the plate and the day.
+// opensHolder says whether a paper opens what is the holder's: his own copy, or
+// a bundle for him. The copy to pass on names nobody.
+func (p Paper) opensHolder(given *ledger.Act) bool {
+	return p.Copy == copyOwn || p.Copy == copyBundle && given.Text("reader") == "holder"
+}
+
+// paperName names the file of a paper of an inked given-out.
 func (s *Shop) paperName(c *Coach, entry int64, p Paper) string {
-	plate := c.Plate[max(0, len(c.Plate)-6):]
-	name := p.Kind + "-" + plate + "-" + c.Ledger.Entry(ledger.No{N: entry}).Day()
-	if tag := certificateOf(c, entry); tag != "" && p.Kind == "certificate" {
-		name = tag
+	return c.fileName(p.Kind, certificateOf(c, entry), c.Ledger.Entry(ledger.No{N: entry}).Day(), entry, p.Copy)
+}
+
+// fileName names a paper: the certificate's number, or what it is, the end of
+// the plate and the day; and its entry where one of that name left before.
+func (c *Coach) fileName(kind, certificate, day string, entry int64, which book.Copy) string {
+	name := kind + "-" + c.Plate[max(0, len(c.Plate)-6):] + "-" + day
+	if kind == "certificate" && certificate != "" {
+		name = certificate
 	}
-	switch p.Copy {
+	if c.givenBefore(kind, certificate, day, entry) {
+		name += "-" + ledger.Decimal(entry)
+	}
+	switch which {
 	case copyPassOn:
 		name += "-pass-on"
 	case copyBundle:
@@ -162,4 +176,19 @@ func certificateOf(c *Coach, entry int64) string {
 		}
 	}
 	return ""
+}
+
+// givenBefore says whether a paper of the same name was given out before: the
+// same certificate, or the same sort of paper on the same day.
+func (c *Coach) givenBefore(kind, certificate, day string, entry int64) bool {
+	for _, a := range c.Replay.Acts {
+		if a.Kind != "given-out" || a.No.N >= entry || a.Text("paper") != kind {
+			continue
+		}
+		tag := certificateOf(c, a.No.N)
+		if tag == certificate && (kind == "certificate" || a.Entry.Day() == day) {
+			return true
+		}
+	}
+	return false
 }

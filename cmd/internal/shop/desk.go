@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"lapmark/crypto/keyring"
 	"lapmark/ledger"
@@ -42,7 +44,7 @@ func (s *Shop) Head(typed string) (HeadFound, error) {
 	for _, row := range coaches {
 		c, err := s.load(row.ID)
 		if err != nil {
-			return HeadFound{}, err
+			continue // a damaged coach file is said where that coach is asked for
 		}
 		for n := c.size(); n > 0; n-- {
 			ours := c.Ledger.Code(n)
@@ -143,38 +145,39 @@ type Given struct {
 }
 
 // Papers lists the papers given out, of one coach or of all.
-func (s *Shop) Papers(name string) ([]Given, error) {
+// Coach files that are damaged are left out and named.
+func (s *Shop) Papers(name string) (out []Given, damaged []error, err error) {
 	ids := []string{}
 	if name != "" {
 		c, err := s.named(name)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		ids = append(ids, c.ID)
 	} else {
 		coaches, err := s.Book.Coaches()
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		for _, c := range coaches {
 			ids = append(ids, c.ID)
 		}
 	}
-	var out []Given
 	for _, id := range ids {
 		c, err := s.load(id)
 		if err != nil {
-			return nil, err
+			damaged = append(damaged, err)
+			continue
 		}
 		rows, err := s.Book.Papers(id)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		for _, row := range rows {
 			out = append(out, Given{Row: row, Plate: c.Plate, Code: c.Ledger.Code(int64(row.Entry) - 1)})
 		}
 	}
-	return out, nil
+	return out, damaged, nil
 }
 
 // Again writes a paper that was given out once more into a folder, never over
@@ -206,17 +209,67 @@ func (s *Shop) CanDeliver(c *Coach, g Gift, folder string) error {
 		return fmt.Errorf("%w: %s is no folder", ErrUse, folder)
 	}
 	today, _ := s.Today()
-	name := g.Paper + "-" + c.Plate[max(0, len(c.Plate)-6):] + "-" + today
-	if g.Paper == "certificate" {
-		name = g.Certificate
+	copies := []book.Copy{copyOnce, copyPassOn}
+	if g.Paper == "bundle" {
+		copies = []book.Copy{copyBundle}
 	}
-	for _, end := range []string{".pdf", ".txt", "-pass-on.pdf", "-pass-on.txt", ".zip"} {
-		path := filepath.Join(folder, name+end)
-		if _, err := os.Lstat(path); err == nil && (end == ".zip") == (g.Paper == "bundle") {
-			return &fs.PathError{Op: "write", Path: path, Err: fs.ErrExist}
+	for _, which := range copies {
+		path := filepath.Join(folder, c.fileName(g.Paper, g.Certificate, or(g.day, today), c.size()+1, which))
+		for _, file := range []string{path, strings.TrimSuffix(path, ".pdf") + textSuffix} {
+			if _, err := os.Lstat(file); err == nil {
+				return &fs.PathError{Op: "write", Path: file, Err: fs.ErrExist}
+			}
 		}
 	}
 	return nil
+}
+
+// CanDeliverAll asks the same for the given-out notes among those to be inked.
+func (s *Shop) CanDeliverAll(plate string, notes []Pending, folder string) error {
+	c, err := s.byPlate(plate)
+	if err != nil || c.Ledger == nil {
+		return err
+	}
+	for _, n := range notes {
+		if n.Draft.Kind != "given-out" {
+			continue
+		}
+		g := Gift{Paper: n.Draft.Text("paper"), day: n.Heading.Day}
+		if tags := ledger.Texts(n.Draft.Body["answers"]); len(tags) > 0 {
+			g.Certificate = tags[0]
+		}
+		if err := s.CanDeliver(c, g, folder); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Lent says to whom and since when a coach is lent: a bundle went out to work,
+// and no guest's entry, take-in or remark on it stands after it.
+func (s *Shop) Lent(plate string) (string, error) {
+	c, err := s.byPlate(plate)
+	if err != nil || c.Ledger == nil {
+		return "", err
+	}
+	lent := ""
+	var given ledger.No
+	for _, a := range c.Replay.Acts {
+		back := a.Entry.Role == ledger.Guest || a.Kind == "take-in" ||
+			a.Kind == "remark" && slices.Contains(a.Refs("answers"), given)
+		switch {
+		case a.Kind == "given-out" && a.Body["to-work"] == true:
+			day, err := report.NewDay(a.Entry.Day())
+			if err != nil {
+				return "", err
+			}
+			given = a.No
+			lent = report.Fill(report.FixedSays("lent"), "shop", a.Text("to"), "day", day.Long(), "n", ledger.Decimal(a.No.N-1))
+		case back:
+			lent = ""
+		}
+	}
+	return lent, nil
 }
 
 // Own returns what a check needs of a coach of this shop: its text as it

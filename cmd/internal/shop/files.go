@@ -22,6 +22,9 @@ func writeNew(path string, data []byte, mode fs.FileMode) (err error) {
 	return syncFolder(filepath.Dir(path))
 }
 
+// WriteNew writes a file that an answer goes into, never over one that is there.
+func WriteNew(path string, data []byte) error { return writeNew(path, data, 0o644) }
+
 // onlyNew names a file where the disk has no hard links.
 func onlyNew(temp, path string, linked error) error {
 	if errors.Is(linked, fs.ErrExist) {

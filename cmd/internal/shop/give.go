@@ -44,6 +44,7 @@ type Gift struct {
 	ToWork      bool
 	By          string
 	Note        string
+	day         string // on which it is given out, "" = today
 }
 
 // Give makes a paper for a reader and enters that it was given out.

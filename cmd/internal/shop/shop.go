@@ -61,6 +61,7 @@ type Shop struct {
 	Retired keyring.Trust
 	House   sshsig.PublicKey
 	Demo    bool // everything in it is invented, its keys are known to everybody
+	Still   bool // the folder can only be read here
 	Now     func() time.Time
 	Random  io.Reader
 }
@@ -120,6 +121,9 @@ func Open(folder string, o Options) (*Shop, error) {
 			return nil, err
 		}
 	}
+	if s.Still {
+		return s, nil
+	}
 	if err := s.tidy(); err != nil {
 		return nil, errors.Join(err, s.Close())
 	}
@@ -135,6 +139,10 @@ func (s *Shop) path(names ...string) string {
 
 func (s *Shop) openBook() error {
 	b, err := book.Open(s.path(bookFile))
+	if errors.Is(err, book.ErrReadOnly) || errors.Is(err, fs.ErrPermission) {
+		s.Still = true
+		b, err = book.OpenStill(s.path(bookFile))
+	}
 	if err != nil {
 		return err
 	}

@@ -13,6 +13,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"modernc.org/sqlite"
@@ -31,9 +32,11 @@ func init() {
 type Access string
 
 // Read leaves no trace in the file's folder; Write never makes a new file.
+// Still reads a file on a medium that nobody can write: no lock, no sidecar.
 const (
 	Read  Access = "ro"
 	Write Access = "rw"
+	Still Access = "still"
 )
 
 // Pragma is one setting of SQLite: its name, the value it is given, and what
@@ -161,6 +164,11 @@ func Checkpoint(db *sql.DB, mode string) (blocked bool, err error) {
 func (f Form) connect(path string, access Access) (*sql.DB, error) {
 	values := url.Values{
 		"mode": {string(access)}, "_txlock": {"immediate"}, "_defensive": {"1"}, "_dqs": {"0"},
+	}
+	if access == Still {
+		values.Set("mode", string(Read))
+		values.Set("immutable", "1")
+		f.Pragmas = slices.DeleteFunc(slices.Clone(f.Pragmas), func(p Pragma) bool { return p.Name == "journal_mode" })
 	}
 	for _, p := range f.Pragmas {
 		if p.Name == "journal_mode" && access == Read {
