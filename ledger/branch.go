@@ -7,6 +7,9 @@ import (
 	"lapmark/ledger/chain"
 )
 
+// MaxBranches is how many side branches of one ledger are read, each once.
+const MaxBranches = 100
+
 // takeIn reads the texts of the branches the house took in. Each is found by
 // its hash; one that does not hold changes nothing and is said.
 func (c *Coach) takeIn(verify Verify, texts [][]byte, r *roles) {
@@ -16,6 +19,7 @@ func (c *Coach) takeIn(verify Verify, texts [][]byte, r *roles) {
 		byHex[hex.EncodeToString(sum[:])] = text
 	}
 	counted := map[int64]int64{}
+	read := map[string]bool{}
 	for _, e := range c.Entries {
 		if e.Kind() != "take-in" || e.Role != House {
 			continue
@@ -26,7 +30,12 @@ func (c *Coach) takeIn(verify Verify, texts [][]byte, r *roles) {
 		counted[from.Size] += count
 		if text, ok := byHex[b.Hex]; ok {
 			b.Text = text
-			b.Items, b.Why = c.branch(b, e, verify, r)
+			if read[b.Hex] || len(read) >= MaxBranches {
+				b.Why = ErrTooMany
+			} else {
+				b.Items, b.Why = c.branch(b, e, verify, r)
+			}
+			read[b.Hex] = true
 		}
 		c.Branches = append(c.Branches, b)
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"slices"
 
 	"lapmark/ledger/chain"
 	"lapmark/ledger/format"
@@ -236,28 +237,33 @@ func (c *Coach) Doubtful(no No) (Doubt, bool) {
 // settle marks what is doubtful: no date decides, only the chain and what the
 // house adopted afterwards.
 func (c *Coach) settle() {
+	clear(c.doubtful)
+	adopted := map[int64]int64{} // the newest house entry that adopts one
+	var changes []*Entry
 	for _, e := range c.Entries {
-		if e.Kind() != "key-change" {
+		if e.Kind() == "key-change" {
+			changes = append(changes, e)
+		}
+		if e.Role != House {
 			continue
 		}
+		for _, no := range e.Refs("adopts") {
+			if no.Branch == 0 {
+				adopted[no.N] = e.No.N
+			}
+		}
+	}
+	left := int64(len(c.Entries)) + 1 // entries from here on are settled by a newer change
+	for _, e := range slices.Backward(changes) {
 		firm, ok := headOf(e.Body()["firm"])
 		if !ok {
 			continue
 		}
-		for n := firm.Size + 1; n < e.No.N; n++ {
-			if c.Entries[n-1].Role == House {
+		for n := min(e.No.N, left) - 1; n > firm.Size; n-- {
+			if c.Entries[n-1].Role == House && adopted[n] < e.No.N {
 				c.doubtful[n] = Doubt{Firm: firm.Size, Change: e.No.N}
 			}
-		}
-		for _, later := range c.Entries[e.No.N:] {
-			if later.Role != House {
-				continue
-			}
-			for _, no := range later.Refs("adopts") {
-				if no.Branch == 0 && no.N < e.No.N {
-					delete(c.doubtful, no.N)
-				}
-			}
+			left = n
 		}
 	}
 }

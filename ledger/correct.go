@@ -19,6 +19,9 @@ func (r *Replay) correct() {
 			if b == nil || !mayCorrect(a, b) {
 				continue
 			}
+			if len(b.Corrected) >= MaxCorrections {
+				continue
+			}
 			if a.Body["not-this-coach"] == true {
 				b.StruckBy, b.Counts = a.No, false
 				continue
@@ -27,6 +30,10 @@ func (r *Replay) correct() {
 		}
 	}
 }
+
+// MaxCorrections is how many changes of one entry are followed; no shop needs
+// them, and a hostile ledger could ask for any number.
+const MaxCorrections = 200
 
 // barred are the kinds that are not corrected: a new one is written.
 var barred = []string{
@@ -45,7 +52,10 @@ func mayCorrect(a, b *Act) bool {
 
 func (a *Act) change(by *Act) {
 	list, _ := by.Body["changes"].(format.Array)
-	body, _ := format.Clone(a.Body).(format.Object)
+	body := a.Body
+	if len(a.Corrected) == 0 {
+		body, _ = format.Clone(a.Body).(format.Object) // the signed body stays as it is
+	}
 	for _, one := range list {
 		o, _ := one.(format.Object)
 		c := Correction{By: by.No, Old: o["old"], New: o["new"]}
@@ -80,9 +90,11 @@ func applyChange(body format.Object, c Correction) bool {
 		body[name] = append(slices.Clone(list), c.New)
 		return true
 	}
-	i := slices.IndexFunc(list, func(v format.Value) bool { return c.Old != nil && sameValue(v, c.Old) })
+	i := -1
 	if n, ok := listIndex(index); ok && n < int64(len(list)) && sameValue(list[n], c.Old) {
 		i = int(n)
+	} else if c.Old != nil {
+		i = slices.IndexFunc(list, func(v format.Value) bool { return sameValue(v, c.Old) })
 	}
 	if i < 0 {
 		return false

@@ -15,7 +15,7 @@ type Replay struct {
 	Acts   []*Act                   // every entry in the order of the chain, branches behind their take-in
 	acts   map[No]*Act
 	tags   map[string]No
-	roofs  []roofFrom
+	roofs  roofs
 	Lots   map[string]Lot
 }
 
@@ -51,7 +51,7 @@ type Lot struct {
 // Replay works a checked coach through. opened holds the private values and
 // free texts at hand.
 func NewReplay(c *Coach, opened map[No]map[string]string) *Replay {
-	r := &Replay{Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, Lots: map[string]Lot{}}
+	r := &Replay{Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, roofs: roofs{}, Lots: map[string]Lot{}}
 	for _, e := range c.Entries {
 		r.add(e)
 		for _, b := range c.Branches {
@@ -109,9 +109,9 @@ func (r *Replay) name() {
 func (r *Replay) learn(a *Act) {
 	switch a.Kind {
 	case "intake", "measure":
-		r.measure(a)
+		r.roofs.measure(a)
 	case "work":
-		r.seams(a)
+		r.roofs.seams(a)
 	case "delivery":
 		for _, o := range Objects(a.Body["lots"]) {
 			id, _ := o["lot"].(string)

@@ -1,36 +1,120 @@
 package ledger
 
 import (
+	"slices"
+
 	"lapmark/ledger/format"
 	"lapmark/ledger/place"
 )
 
-// measure lays a newer measure over what was known, member by member, opening
-// by opening.
-func (r *Replay) measure(a *Act) {
-	roof := r.roof(a.Signer, a.Counts)
+// roofs is what was measured and named, as it came. A newer measure answers for
+// what it says, from its own entry on; nothing is copied, so that a ledger of
+// any length is worked through in one pass.
+type roofs map[string]*measures // by the key of a guest; "" = the house's own, and what it adopted
+
+type measures struct {
+	decks    history[*place.Deck]
+	rafters  history[rafters]
+	openings map[string]history[place.Opening]
+	names    map[string]history[naming]
+}
+
+type rafters struct {
+	every int64
+	at    []int64
+}
+
+// naming is a name that an operation gave; what it rests on is looked up as it
+// was then.
+type naming struct {
+	places []place.Place
+	before int64
+}
+
+// history holds values by the entry from which each answers, oldest first.
+type history[T any] []since[T]
+
+type since[T any] struct {
+	entry int64
+	value T
+}
+
+func (h history[T]) with(entry int64, value T) history[T] {
+	at := len(h)
+	for at > 0 && h[at-1].entry > entry {
+		at--
+	}
+	return slices.Insert(h, at, since[T]{entry, value})
+}
+
+// at returns the newest value from before an entry.
+func (h history[T]) at(before int64) (out since[T], ok bool) {
+	n, _ := slices.BinarySearchFunc(h, before, func(s since[T], before int64) int {
+		if s.entry < before {
+			return -1
+		}
+		return 1
+	})
+	if n == 0 {
+		return out, false
+	}
+	return h[n-1], true
+}
+
+// newest picks between what the house says and what a guest says for himself.
+func newest[T any](pick func(*measures) history[T], before int64, views []*measures) (T, bool) {
+	var best since[T]
+	found := false
+	for _, m := range views {
+		if one, ok := pick(m).at(before); ok && (!found || one.entry > best.entry) {
+			best, found = one, true
+		}
+	}
+	return best.value, found
+}
+
+// of returns the measures of one voice.
+func (r roofs) of(a *Act) *measures {
+	voice := ""
+	if !a.Counts {
+		voice = a.Signer
+	}
+	m := r[voice]
+	if m == nil {
+		m = &measures{openings: map[string]history[place.Opening]{}, names: map[string]history[naming]{}}
+		r[voice] = m
+	}
+	return m
+}
+
+// views are the voices that answer for an act: the house, and a guest for
+// himself.
+func (r roofs) views(signer string, counts bool) []*measures {
+	var out []*measures
+	if m := r[""]; m != nil {
+		out = append(out, m)
+	}
+	if m := r[signer]; m != nil && !counts && signer != "" {
+		out = append(out, m)
+	}
+	return out
+}
+
+// measure takes in what an intake or a measure says.
+func (r roofs) measure(a *Act) {
+	m, from := r.of(a), max(a.No.N, a.Adopted.N)
 	if o, ok := a.Body["deck"].(format.Object); ok {
-		roof.Deck = &place.Deck{Length: Int(o, "length"), Front: Int(o, "front"), Rear: Int(o, "rear")}
+		m.decks = m.decks.with(from, &place.Deck{Length: Int(o, "length"), Front: Int(o, "front"), Rear: Int(o, "rear")})
 	}
-	if n, ok := a.Body["rafters-every"].(int64); ok {
-		roof.RaftersEvery, roof.RaftersAt = n, nil
-	}
-	if list, ok := a.Body["rafters-at"].(format.Array); ok {
-		roof.RaftersAt = Ints(list)
+	every, spaced := a.Body["rafters-every"].(int64)
+	at, listed := a.Body["rafters-at"].(format.Array)
+	if spaced || listed {
+		m.rafters = m.rafters.with(from, rafters{every: every, at: Ints(at)})
 	}
 	for _, o := range Objects(a.Body["openings"]) {
 		name, _ := o["name"].(string)
-		roof.Openings[name] = openingOf(o)
+		m.openings[name] = m.openings[name].with(from, openingOf(o))
 	}
-	r.roofs = append(r.roofs, r.roofBy(a, roof))
-}
-
-func (r *Replay) roofBy(a *Act, roof place.Roof) roofFrom {
-	from := roofFrom{at: max(a.No.N, a.Adopted.N), roof: roof}
-	if !a.Counts {
-		from.guest = a.Signer
-	}
-	return from
 }
 
 func openingOf(o format.Object) place.Opening {
@@ -43,56 +127,65 @@ func openingOf(o format.Object) place.Opening {
 	return out
 }
 
-// seams learns the names that operations give.
-func (r *Replay) seams(a *Act) {
-	var roof *place.Roof
+// seams takes in the names that operations give, each to one thing only.
+func (r roofs) seams(a *Act) {
 	for _, o := range Objects(a.Body["ops"]) {
 		name, ok := o["names"].(string)
-		if !ok {
-			continue
+		m := r.of(a)
+		if ok && len(m.names[name]) == 0 {
+			m.names[name] = m.names[name].with(max(a.No.N, a.Adopted.N), naming{PlacesOf(o["places"]), a.No.N})
 		}
-		if roof == nil {
-			copied := r.roof(a.Signer, a.Counts)
-			roof = &copied
-		}
-		then := r.roof(a.Signer, a.Counts)
-		if _, taken := roof.Names[name]; !taken {
-			roof.Names[name] = place.Naming{Places: PlacesOf(o["places"]), Then: &then}
-		}
-	}
-	if roof != nil {
-		r.roofs = append(r.roofs, r.roofBy(a, *roof))
 	}
 }
 
-// roof returns a copy of what is known last: the house's measures and those it
-// adopted, and a guest's own for that guest.
-func (r *Replay) roof(signer string, counts bool) place.Roof {
-	return r.roofAt(int64(len(r.Coach.Entries))+1, signer, counts)
-}
+// namesDeep is how deep names may rest on names.
+const namesDeep = 2
 
-func (r *Replay) roofAt(before int64, signer string, counts bool) place.Roof {
+// roof puts together what the places speak of, as it was known before an entry.
+func (r roofs) roof(places []place.Place, before int64, views []*measures, deep int) place.Roof {
 	out := place.Roof{Openings: map[string]place.Opening{}, Names: map[string]place.Naming{}}
-	for i := len(r.roofs) - 1; i >= 0; i-- {
-		from := r.roofs[i]
-		if from.at >= before || from.guest != "" && (counts || from.guest != signer) {
+	out.Deck, _ = newest(func(m *measures) history[*place.Deck] { return m.decks }, before, views)
+	between, _ := newest(func(m *measures) history[rafters] { return m.rafters }, before, views)
+	out.RaftersEvery, out.RaftersAt = between.every, between.at
+	for _, p := range places {
+		if p.Shape != place.Named {
 			continue
 		}
-		out.Deck, out.RaftersEvery, out.RaftersAt = from.roof.Deck, from.roof.RaftersEvery, from.roof.RaftersAt
-		for name, o := range from.roof.Openings {
-			out.Openings[name] = o
+		if o, ok := newest(func(m *measures) history[place.Opening] { return m.openings[p.Name] }, before, views); ok {
+			out.Openings[p.Name] = o
 		}
-		for name, n := range from.roof.Names {
-			out.Names[name] = n
+		n, ok := newest(func(m *measures) history[naming] { return m.names[p.Name] }, before, views)
+		if ok && deep < namesDeep {
+			then := r.roof(n.places, n.before, views, deep+1)
+			out.Names[p.Name] = place.Naming{Places: n.places, Then: &then}
 		}
-		break
 	}
 	return out
 }
 
-// Roof returns the roof as measured now, by the house's own and adopted
+// Deck is the deck as measured now, nil where it is not.
+func (r *Replay) Deck() *place.Deck {
+	deck, _ := newest(func(m *measures) history[*place.Deck] { return m.decks }, r.next(), r.roofs.views("", true))
+	return deck
+}
+
+// next is the number of the entry to come.
+func (r *Replay) next() int64 { return int64(len(r.Coach.Entries)) + 1 }
+
+// Roof returns the whole roof as measured now, by the house's own and adopted
 // measures.
-func (r *Replay) Roof() place.Roof { return r.roof("", true) }
+func (r *Replay) Roof() place.Roof {
+	var all []place.Place
+	for _, m := range r.roofs.views("", true) {
+		for name := range m.openings {
+			all = append(all, place.Place{Shape: place.Named, Name: name})
+		}
+		for name := range m.names {
+			all = append(all, place.Place{Shape: place.Named, Name: name})
+		}
+	}
+	return r.roofs.roof(all, r.next(), r.roofs.views("", true), 0)
+}
 
 // Region works out the places of an act (or of a draft, with a zero number)
 // against the newest measures before it. A deck measured later answers for
@@ -103,17 +196,17 @@ func (r *Replay) Region(a *Act, places []place.Place) (place.Region, error) {
 	}
 	before := a.No.N
 	if a.Entry == nil || a.No.Branch != 0 {
-		before = int64(len(r.Coach.Entries)) + 1
+		before = r.next()
 	}
 	if a.Kind == "intake" || a.Kind == "measure" || a.Kind == "work" {
 		before++ // what the entry itself measures or names
 	}
-	roof := r.roofAt(before, a.Signer, a.Counts || a.Entry == nil)
+	roof := r.roofs.roof(places, before, r.roofs.views(a.Signer, a.Counts || a.Entry == nil), 0)
 	if a.Entry == nil {
-		r.ownSeams(a, &roof)
+		ownSeams(a, &roof)
 	}
 	if roof.Deck == nil {
-		roof.Deck = r.Roof().Deck
+		roof.Deck = r.Deck()
 	}
 	var out place.Region
 	for _, p := range places {
@@ -127,16 +220,10 @@ func (r *Replay) Region(a *Act, places []place.Place) (place.Region, error) {
 }
 
 // ownSeams lets a draft speak of the seams it names itself.
-func (r *Replay) ownSeams(a *Act, roof *place.Roof) {
+func ownSeams(a *Act, roof *place.Roof) {
 	for _, o := range Objects(a.Body["ops"]) {
 		if name, ok := o["names"].(string); ok {
 			roof.Names[name] = place.Naming{Places: PlacesOf(o["places"])}
 		}
 	}
-}
-
-type roofFrom struct {
-	at    int64  // the entry from which it answers: its own, or the one that adopted it
-	guest string // the key of a guest whose measure is not adopted
-	roof  place.Roof
 }

@@ -164,7 +164,7 @@ func join(list []string) string { return strings.Join(list, "; ") }
 
 // sayRegion says a region by its rectangles, at most three.
 func sayRegion(r *ledger.Replay, region place.Region) string {
-	deck := r.Roof().Deck
+	deck := r.Deck()
 	var out []string
 	for _, cell := range region.Cells() {
 		says := ledger.SayRect(cell.Box, deck)

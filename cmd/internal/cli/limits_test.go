@@ -31,6 +31,8 @@ func TestGuideLimits(t *testing.T) {
 		{"sentence of a certificate, characters", ledger.MaxSentence},
 		{"places of an entry", ledger.MaxPlaces},
 		{"lines of a certificate", ledger.MaxLines},
+		{"changes of one entry followed", ledger.MaxCorrections},
+		{"side branches read of a ledger", ledger.MaxBranches},
 		{"day sheet, bytes", shop.MaxSheet},
 		{"photo, bytes", shop.MaxPhoto},
 		{"long side of a travel copy, pixels", picture.LongSide},
