@@ -151,3 +151,19 @@ func PlacesOf(v format.Value) []place.Place {
 	}
 	return out
 }
+
+// PlacesIn returns every place a body speaks of, in results, operations and
+// causes too.
+func PlacesIn(kind string, body format.Object) []place.Place {
+	var out []place.Place
+	_, err := Draft{Kind: kind, Body: body}.walk(func(f Field, v format.Value) (format.Value, error) {
+		if p, err := PlaceOf(v); f.Form == FormPlace && err == nil {
+			out = append(out, p)
+		}
+		return v, nil
+	})
+	if err != nil {
+		return nil
+	}
+	return out
+}

@@ -84,7 +84,7 @@ func readMark(_ ledger.Field, _ Heading, c *cursor) (format.Value, error) {
 
 func readTag(f ledger.Field, _ Heading, c *cursor) (format.Value, error) {
 	s := c.next()
-	if !isTag(s) {
+	if !IsTag(s) {
 		return nil, unclear(ReasonReference, "%q is no tag: capitals, digits and hyphens, with a digit", s)
 	}
 	return s, nil
@@ -92,7 +92,7 @@ func readTag(f ledger.Field, _ Heading, c *cursor) (format.Value, error) {
 
 func readRef(_ ledger.Field, _ Heading, c *cursor) (format.Value, error) {
 	s := c.next()
-	if _, numbered := ledger.ParseNo(strings.TrimPrefix(s, "#")); numbered && strings.HasPrefix(s, "#") || isTag(s) {
+	if _, numbered := ledger.ParseNo(strings.TrimPrefix(s, "#")); numbered && strings.HasPrefix(s, "#") || IsTag(s) {
 		return s, nil
 	}
 	return nil, unclear(ReasonReference, "%q is no entry: write #34 or a tag", s)

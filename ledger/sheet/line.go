@@ -136,7 +136,7 @@ func ReadLine(line string, h Heading) (ledger.Draft, error) {
 		return ledger.Draft{}, unclear(ReasonKind, "%q begins with no kind", clip(line))
 	case !kind.Known():
 		return ledger.Draft{}, unclear(ReasonKind, "%s cannot be written with this version", name)
-	case tagged && !isTag(tag):
+	case tagged && !IsTag(tag):
 		return ledger.Draft{}, unclear(ReasonReference, "%q is no tag: capitals, digits and hyphens, with a digit", tag)
 	}
 	parts, err := split(rest)

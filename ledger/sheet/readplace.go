@@ -60,7 +60,7 @@ func (c *cursor) placeShape(o format.Object) error {
 		return c.pairOf(o, "off", "L", "R")
 	case c.peek() == "wall":
 		return c.wall(o, w)
-	case isTag(w) && (c.done() || c.peek() == "skirt" || c.peek() == "layer"):
+	case IsTag(w) && (c.done() || c.peek() == "skirt" || c.peek() == "layer"):
 		return c.named(o, w)
 	}
 	c.at--
@@ -208,9 +208,9 @@ func (c *cursor) pairOf(o format.Object, name, minus, plus string) error {
 	return nil
 }
 
-// isTag says whether s can be a tag: capitals, digits and hyphens, with a
+// IsTag says whether s can be a tag: capitals, digits and hyphens, with a
 // digit.
-func isTag(s string) bool {
+func IsTag(s string) bool {
 	return s != "" && strings.Trim(s, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-") == "" &&
 		strings.ContainsAny(s, "0123456789")
 }

@@ -49,6 +49,7 @@ func Read(text string, h Heading) []Note {
 		if next, ok, err := heading(line, h); ok {
 			h = next
 			if err != nil {
+				h.Day = "" // what stands below it has no day until a good one
 				notes = append(notes, Note{At: i + 1, Heading: h, Words: line, Err: err})
 			}
 			continue

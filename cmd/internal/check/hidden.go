@@ -67,7 +67,7 @@ func (a *Answer) hidden(f *file) {
 		return
 	}
 	for _, c := range f.sealed.shut(freeField) {
-		if gone[c.no][c.name] {
+		if slices.ContainsFunc(gone[c.no], func(names map[string]bool) bool { return names[c.name] }) {
 			continue
 		}
 		no := c.no.String()
@@ -78,8 +78,8 @@ func (a *Answer) hidden(f *file) {
 
 // erased lists what the house erased, and returns the names by entry. What a
 // doubtful entry says is gone counts as missing.
-func (a *Answer) erased(c *ledger.Coach) map[ledger.No]map[string]bool {
-	gone := map[ledger.No]map[string]bool{}
+func (a *Answer) erased(c *ledger.Coach) map[ledger.No][]map[string]bool {
+	gone := map[ledger.No][]map[string]bool{}
 	for _, e := range c.Entries {
 		if _, doubtful := c.Doubtful(e.No); e.Kind() != "erased" || e.Role != ledger.House || doubtful {
 			continue
@@ -89,13 +89,12 @@ func (a *Answer) erased(c *ledger.Coach) map[ledger.No]map[string]bool {
 			Names: append([]string{}, ledger.Texts(e.Body()["names"])...),
 		}
 		out.Says = report.Fill(saysErased, "day", longDay(out.Day), "ground", ledger.Said("ground", out.Ground))
+		names := map[string]bool{}
+		for _, name := range out.Names {
+			names[name] = true
+		}
 		for _, no := range e.Refs("answers") {
-			if gone[no] == nil {
-				gone[no] = map[string]bool{}
-			}
-			for _, name := range out.Names {
-				gone[no][name] = true
-			}
+			gone[no] = append(gone[no], names)
 		}
 		a.Erased = append(a.Erased, out)
 	}

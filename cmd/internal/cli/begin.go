@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -57,6 +58,14 @@ Without a terminal the answers come by flags, the passphrase by
 func (e *env) begin(o beginOptions) error {
 	if found, err := shop.Find(o.folder, "", o.folder); err == nil && found == o.folder {
 		return fmt.Errorf("%w: %s", shop.ErrShopThere, o.folder)
+	}
+	if o.zone != "" {
+		if _, err := time.LoadLocation(o.zone); err != nil {
+			return fmt.Errorf("%w: there is no time zone %s; write one such as Europe/Oslo", shop.ErrUse, o.zone)
+		}
+	}
+	if err := shop.Writable(o.folder); err != nil {
+		return err
 	}
 	terms, err := e.beginTerms(o)
 	if err != nil {
@@ -115,18 +124,23 @@ func (e *env) beginTerms(o beginOptions) (report.Terms, error) {
 		{"Name of the shop", o.name, &t.Shop, true},
 		{"Address (street, place)", o.address, &t.Address, true},
 		{"Who answers for the warranty", or(o.desk, "warranty desk"), &t.Desk, true},
-		{"Telephone of that desk", o.telephone, &t.Telephone, true},
-		{"Mail of that desk (may stay empty)", o.mail, &t.Mail, false},
+		{"Telephone of the warranty desk", o.telephone, &t.Telephone, true},
+		{"Mail of the warranty desk (may stay empty)", o.mail, &t.Mail, false},
 	} {
 		*q.into = q.said
-		if q.said != "" || !q.needed && !e.console.Terminal() {
+		if q.said != "" || !e.console.Terminal() {
 			continue
 		}
-		answer, err := e.console.Ask(q.question, "")
-		if err != nil {
-			return t, err
+		for {
+			answer, err := e.console.Ask(q.question, "")
+			if err != nil {
+				return t, err
+			}
+			if *q.into = answer; answer != "" || !q.needed {
+				break
+			}
+			e.console.Say("This stands on every paper; it cannot stay empty.")
 		}
-		*q.into = answer
 	}
 	for key, value := range map[string]string{"law": o.law, "paper": o.paper} {
 		if value == "" {
@@ -189,8 +203,12 @@ func (e *env) recoverySheet(random io.Reader, name string) ([32]byte, error) {
 	e.console.Say("\nRECOVERY SHEET of %s", name)
 	e.console.Say("With this sheet you can name a new key when yours is lost or stolen. Whoever holds it can do so too.")
 	e.console.Say("Write it down or print it. It is shown once. Key %s\n", keyring.FromSeed(seed).Public().Fingerprint())
+	screen := e.console.Out
+	if e.json {
+		screen = e.console.Err // the answer alone goes to standard output
+	}
 	for i, row := range rows {
-		if _, err := fmt.Fprintf(e.console.Out, "row %d: %s\n", i+1, row); err != nil {
+		if _, err := fmt.Fprintf(screen, "row %d: %s\n", i+1, row); err != nil {
 			return seed, err
 		}
 	}

@@ -47,6 +47,11 @@ func (e *env) ink(ctx context.Context, s *shop.Shop, coach, out string) error {
 	stayed := false
 	for _, plate := range plates {
 		in, err := e.asked(func(right bool) (shop.Inked, error) { return s.Ink(ctx, plate, key, right) })
+		if errors.Is(err, shop.ErrNothing) && len(plates) > 1 {
+			e.console.Say("%v", err)
+			stayed = true
+			continue
+		}
 		if err != nil {
 			return err
 		}

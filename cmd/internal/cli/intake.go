@@ -12,6 +12,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/ledger/format"
 	"lapmark/ledger/sheet"
+	"lapmark/ledger/vin"
 )
 
 func newIntake(e *env) *cobra.Command {
@@ -213,12 +214,32 @@ func (e *env) askPlate(d *ledger.Draft) error {
 		return err
 	}
 	plate = strings.ToUpper(strings.Join(strings.Fields(plate), ""))
-	name := "vin"
-	if len(plate) != 17 {
-		name = "serial"
-	}
+	name, err := e.vinOrSerial(plate)
 	d.Body[name] = plate
-	return nil
+	return err
+}
+
+// nearVin is how short a plate may be and still look like a VIN with a
+// character missing.
+const nearVin = 15
+
+// vinOrSerial asks where a plate looks like a VIN but is none.
+func (e *env) vinOrSerial(plate string) (string, error) {
+	form := vin.Form(plate)
+	if form == nil {
+		if r := vin.Check(plate); r.HasDigit && !r.Good {
+			e.console.Say("Position 9 should be %c, the VIN says %c. Read the plate again.", r.Want, r.Is)
+		}
+		return "vin", nil
+	}
+	if len(plate) < nearVin {
+		return "serial", nil
+	}
+	yes, err := e.console.Yes(fmt.Sprintf("That is no VIN (%v). Is it the serial of an older plate?", form))
+	if err == nil && !yes {
+		err = fmt.Errorf("%w: read the plate again; nothing was written", shop.ErrUse)
+	}
+	return "serial", err
 }
 
 func (e *env) askField(kind ledger.Kind, d *ledger.Draft, q question, h sheet.Heading) error {

@@ -36,6 +36,22 @@ func (e *env) signer(s *shop.Shop) (sshsig.Signer, error) {
 	return keyring.Unlock(path, pass)
 }
 
+// openDescriptor takes the descriptor that brings the passphrase, before the
+// program opens anything of its own.
+func (e *env) openDescriptor() error {
+	if e.passFD < 0 {
+		return nil
+	}
+	e.passFile = os.NewFile(uintptr(e.passFD), "passphrase")
+	if e.passFile == nil {
+		return fmt.Errorf("%w: file descriptor %d is not open", shop.ErrUse, e.passFD)
+	}
+	if _, err := e.passFile.Stat(); err != nil {
+		return fmt.Errorf("%w: file descriptor %d is not open", shop.ErrUse, e.passFD)
+	}
+	return nil
+}
+
 // passphrase comes by prompt or by an open file descriptor, never by argument
 // or environment.
 func (e *env) passphrase(question string) ([]byte, error) {
@@ -46,11 +62,7 @@ func (e *env) passphrase(question string) ([]byte, error) {
 		}
 		return pass, nil
 	}
-	f := os.NewFile(uintptr(e.passFD), "passphrase")
-	if f == nil {
-		return nil, fmt.Errorf("%w: file descriptor %d is not open", shop.ErrUse, e.passFD)
-	}
-	line, err := bufio.NewReader(io.LimitReader(f, 4096)).ReadString('\n')
+	line, err := bufio.NewReader(io.LimitReader(e.passFile, 4096)).ReadString('\n')
 	if err != nil && err != io.EOF {
 		return nil, fmt.Errorf("%w: file descriptor %d: %w", shop.ErrUse, e.passFD, err)
 	}

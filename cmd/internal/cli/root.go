@@ -30,6 +30,7 @@ type env struct {
 	json       bool
 	noInput    bool
 	passFD     int
+	passFile   *os.File
 	clockRight bool
 }
 
@@ -80,7 +81,11 @@ Exit codes:
 			}
 			return c.Help()
 		},
-		PersistentPreRun: func(*cobra.Command, []string) { e.console.Silent = e.noInput },
+		PersistentPreRunE: func(c *cobra.Command, _ []string) error {
+			e.console.Silent = e.noInput
+			e.console.Stopped = c.Context().Done()
+			return e.openDescriptor()
+		},
 	}
 	flags := root.PersistentFlags()
 	flags.StringVar(&e.shopFolder, "shop", "", "the shop folder (else LAPMARK_SHOP, else the folder above that is one)")

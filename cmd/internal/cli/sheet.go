@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -37,19 +38,19 @@ func (e *env) sheets(s *shop.Shop, files []string, coach string, dry bool) error
 	if dry && coach == "" {
 		coach = onlyCoach(s)
 	}
-	var all []shop.Read
+	var texts [][]byte
 	var folders []string
 	for _, name := range files {
 		text, err := e.read(name)
 		if err != nil {
 			return err
 		}
-		notes, err := s.Reading(text, coach)
-		if err != nil {
-			return fmt.Errorf("%s: %w", name, err)
-		}
-		all = append(all, notes...)
+		texts = append(texts, text)
 		folders = append(folders, filepath.Dir(e.absolute(name)))
+	}
+	all, err := s.Readings(texts, coach)
+	if err != nil {
+		return fmt.Errorf("%s: %w", strings.Join(files, ", "), err)
 	}
 	if dry {
 		return e.dry(all)

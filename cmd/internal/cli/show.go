@@ -105,7 +105,7 @@ type showAnswer struct {
 }
 
 type showEntry struct {
-	Entry    string            `json:"entry"`
+	Entry    any               `json:"entry"`
 	At       string            `json:"at"`
 	Kind     string            `json:"kind"`
 	Key      string            `json:"key"`
@@ -130,7 +130,7 @@ func (e *env) showJSON(c *shop.Coach, acts []*ledger.Act) error {
 			private = map[string]string{}
 		}
 		out.Entries = append(out.Entries, showEntry{
-			a.No.String(), a.Entry.Line.At, a.Kind, a.Entry.Line.Key, a.Entry.Role.String(),
+			a.No.Value(), a.Entry.Line.At, a.Kind, a.Entry.Line.Key, a.Entry.Role.String(),
 			json.RawMessage(a.Entry.Line.Body), private, line, say.Entry(c.Replay, a),
 		})
 	}

@@ -4,6 +4,7 @@ package console
 
 import (
 	"bufio"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -18,20 +19,23 @@ var ErrNobody = errors.New("there is nobody to ask")
 
 // Console is a screen and a keyboard.
 type Console struct {
-	In     io.Reader
-	Out    io.Writer // the answer
-	Err    io.Writer // talk
-	Silent bool      // never ask
-	lines  *bufio.Reader
-	hidden func() ([]byte, error)
+	In      io.Reader
+	Out     io.Writer       // the answer
+	Err     io.Writer       // talk
+	Silent  bool            // never ask
+	Stopped <-chan struct{} // closed when the person wants to stop
+	lines   *bufio.Reader
+	hidden  func() ([]byte, error)
+	restore func() error
 }
 
 // Standard is the console of the process.
 func Standard() *Console {
 	c := &Console{In: os.Stdin, Out: os.Stdout, Err: os.Stderr}
 	fd := int(os.Stdin.Fd())
-	if term.IsTerminal(fd) {
+	if state, err := term.GetState(fd); err == nil && term.IsTerminal(fd) {
 		c.hidden = func() ([]byte, error) { return term.ReadPassword(fd) }
+		c.restore = func() error { return term.Restore(fd, state) }
 	}
 	return c
 }
@@ -46,8 +50,32 @@ func (c *Console) Say(text string, args ...any) {
 	}
 }
 
-// Line reads one line. The error is io.EOF at the end, ErrNobody where nothing
-// may be asked.
+type answer struct {
+	text []byte
+	err  error
+}
+
+// wait reads in the background, so that who wants to stop need not answer
+// first. The error is then context.Canceled.
+func (c *Console) wait(read func() ([]byte, error)) ([]byte, error) {
+	got := make(chan answer, 1)
+	go func() {
+		text, err := read()
+		got <- answer{text, err}
+	}()
+	select {
+	case a := <-got:
+		return a.text, a.err
+	case <-c.Stopped:
+		if c.restore != nil {
+			return nil, errors.Join(context.Canceled, c.restore())
+		}
+		return nil, context.Canceled
+	}
+}
+
+// Line reads one line. The error is ErrNobody where nothing may be asked or
+// nothing more comes.
 func (c *Console) Line() (string, error) {
 	if c.Silent {
 		return "", ErrNobody
@@ -55,11 +83,14 @@ func (c *Console) Line() (string, error) {
 	if c.lines == nil {
 		c.lines = bufio.NewReader(c.In)
 	}
-	s, err := c.lines.ReadString('\n')
-	if err == io.EOF && s != "" {
+	text, err := c.wait(func() ([]byte, error) { return c.lines.ReadBytes('\n') })
+	if err == io.EOF && len(text) > 0 {
 		err = nil
 	}
-	return strings.TrimRight(s, "\r\n"), err
+	if err == io.EOF {
+		err = ErrNobody
+	}
+	return strings.TrimRight(string(text), "\r\n"), err
 }
 
 // Ask puts a question and reads the answer; an empty one is the usual one.
@@ -99,7 +130,7 @@ func (c *Console) Secret(question string) ([]byte, error) {
 		s, err := c.Line()
 		return []byte(s), err
 	}
-	secret, err := c.hidden()
+	secret, err := c.wait(c.hidden)
 	c.Say("")
 	return secret, err
 }

@@ -3,6 +3,7 @@ package shop
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"lapmark/crypto/sshsig"
 	"lapmark/ledger"
@@ -34,13 +35,27 @@ func (s *Shop) Propose(c *Coach, w Wish) (Pending, error) {
 	if err != nil {
 		return Pending{}, err
 	}
-	number := w.Number
+	number := strings.ToUpper(w.Number)
+	if number != "" && !sheet.IsTag(number) {
+		return Pending{}, fmt.Errorf("%w: %q is no number of a certificate: capitals, digits and hyphens, with a digit", ErrUse, w.Number)
+	}
+	for _, beside := range w.Beside {
+		if no, ok := c.Replay.Tagged(beside); !ok || c.Replay.Act(no).Kind != "certificate" {
+			return Pending{}, fmt.Errorf("%w: there is no certificate %s on this coach to stand beside", ErrUse, beside)
+		}
+	}
 	if number == "" {
 		if number, err = s.nextNumber(); err != nil {
 			return Pending{}, err
 		}
 	}
-	lines := struck(facts.Proposal(c.Replay, s.Terms, number, now), w.Strike, w.First)
+	proposed := facts.Proposal(c.Replay, s.Terms, number, now)
+	for _, n := range w.Strike {
+		if n < 1 || n > int64(len(proposed)) {
+			return Pending{}, fmt.Errorf("%w: there is no line %d to strike out; %d are proposed", ErrUse, n, len(proposed))
+		}
+	}
+	lines := struck(proposed, w.Strike, w.First)
 	if len(lines) == 0 {
 		return Pending{}, fmt.Errorf("%w: nothing is closed and tested that the terms promise anything for", ErrRefused)
 	}

@@ -172,11 +172,11 @@ func (d *Damaged) Error() string {
 func (d *Damaged) Unwrap() error { return d.Broken }
 
 // Names ties tags, numbers and pictures for this coach as it stands.
-func (c *Coach) names(photos map[string]string) ledger.Names {
+func (c *Coach) names(note int64, photos map[string]string) ledger.Names {
 	n := ledger.Names{
 		No:    func(string) (ledger.No, bool) { return ledger.No{}, false },
 		Tag:   func(ledger.No) string { return "" },
-		Photo: func(name string) (string, bool) { hex, ok := photos[name]; return hex, ok && hex != "" },
+		Photo: func(name string) (string, bool) { hex, ok := photos[photoKey(note, name)]; return hex, ok && hex != "" },
 	}
 	if c.Replay != nil {
 		n.No, n.Tag, n.Last = c.Replay.Tagged, c.Replay.TagOf, int64(len(c.Ledger.Entries))

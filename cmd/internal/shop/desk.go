@@ -208,6 +208,9 @@ func (s *Shop) CanDeliver(c *Coach, g Gift, folder string) error {
 	if !info.IsDir() {
 		return fmt.Errorf("%w: %s is no folder", ErrUse, folder)
 	}
+	if err := Writable(folder); err != nil {
+		return err
+	}
 	today, _ := s.Today()
 	copies := []book.Copy{copyOnce, copyPassOn}
 	if g.Paper == "bundle" {

@@ -2,6 +2,7 @@ package shop
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -20,6 +21,29 @@ func writeNew(path string, data []byte, mode fs.FileMode) (err error) {
 		return onlyNew(temp, path, err)
 	}
 	return syncFolder(filepath.Dir(path))
+}
+
+// Writable says whether files can be made in a folder, or in the one it would
+// be made in, and leaves nothing there.
+func Writable(folder string) error {
+	for {
+		info, err := os.Stat(folder)
+		if err == nil && !info.IsDir() {
+			return fmt.Errorf("%w: %s is no folder", ErrUse, folder)
+		}
+		if err == nil {
+			break
+		}
+		if !errors.Is(err, fs.ErrNotExist) || filepath.Dir(folder) == folder {
+			return err
+		}
+		folder = filepath.Dir(folder)
+	}
+	temp, err := writeTemp(folder, nil, 0o600)
+	if err != nil {
+		return err
+	}
+	return remove(temp)
 }
 
 // WriteNew writes a file that an answer goes into, never over one that is there.

@@ -130,8 +130,17 @@ func (s *Shop) ink(ctx context.Context, plate string, notes fresh, key sshsig.Si
 			return Inked{}, err
 		}
 	}
+	if err := ctx.Err(); err != nil {
+		return Inked{}, err
+	}
+	if c.Ledger == nil && key.Public() != s.House {
+		return Inked{}, fmt.Errorf("%w: the house of this shop is %s", ErrNotOurKey, s.House.Fingerprint())
+	}
 	if c.Ledger == nil {
 		return s.inkNew(ctx, c, notes, key)
+	}
+	if key.Public().Line() != c.Ledger.House {
+		return Inked{}, fmt.Errorf("%w: the house of this coach is %s", ErrNotOurKey, mustPrint(c.Ledger.House))
 	}
 	return s.inkMore(ctx, c, notes, key)
 }

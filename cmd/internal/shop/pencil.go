@@ -1,8 +1,11 @@
 package shop
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"path/filepath"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -36,6 +39,25 @@ const MaxSheet = 4 << 20
 // Reading reads a day sheet against the coaches of the shop and changes
 // nothing. coach names the coach of lines without a coach heading.
 func (s *Shop) Reading(text []byte, coach string) ([]Read, error) {
+	return s.Readings([][]byte{text}, coach)
+}
+
+// Readings reads several day sheets one after the other, as if they were one.
+func (s *Shop) Readings(texts [][]byte, coach string) ([]Read, error) {
+	r := reading{shop: s, coaches: map[string]*readingCoach{}}
+	var out []Read
+	for _, text := range texts {
+		notes, err := r.sheet(text, coach)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, notes...)
+	}
+	return r.taken(out), nil
+}
+
+func (r *reading) sheet(text []byte, coach string) ([]Read, error) {
+	s := r.shop
 	if len(text) > MaxSheet {
 		return nil, fmt.Errorf("%w: the sheet has %d bytes, %d at most", ErrUse, len(text), MaxSheet)
 	}
@@ -51,7 +73,6 @@ func (s *Shop) Reading(text []byte, coach string) ([]Read, error) {
 		}
 		start.Coach = plate
 	}
-	r := reading{shop: s, coaches: map[string]*readingCoach{}}
 	var out []Read
 	for _, n := range sheet.Read(string(text), start) {
 		one, err := r.note(n)
@@ -82,8 +103,19 @@ type reading struct {
 }
 
 type readingCoach struct {
-	coach *Coach
-	tags  map[string]bool
+	coach  *Coach
+	tags   map[string]bool
+	intake bool // an intake of it is in pencil
+	moved  bool // a measure, an opening or a seam is in pencil: places wait for ink
+}
+
+// learn notes what a pencil note will bring.
+func (c *readingCoach) learn(d ledger.Draft) {
+	if tag := d.Text("tag"); tag != "" {
+		c.tags[tag] = true
+	}
+	c.intake = c.intake || d.Kind == "intake"
+	c.moved = c.moved || d.Kind == "intake" || d.Kind == "measure" || d.Kind == "work" || d.Kind == "correction"
 }
 
 func (r *reading) note(n sheet.Note) (Read, error) {
@@ -101,15 +133,13 @@ func (r *reading) note(n sheet.Note) (Read, error) {
 		one.Why = n.Err.Error()
 		return one, nil
 	}
-	if err := errors.Join(c.known(n.Draft), printable(n.Words)); err != nil {
+	if err := cmp.Or(c.known(n.Draft), printable(n.Words), namesFiles(n.Draft), c.ownPlate(n.Draft)); err != nil {
 		one.Why = err.Error()
 		return one, nil
 	}
 	one.Line, one.Kind, one.State = n.Line, n.Draft.Kind, book.Clear
 	one.Photos = ledger.Texts(n.Draft.Body["photos"])
-	if tag := n.Draft.Text("tag"); tag != "" {
-		c.tags[tag] = true
-	}
+	c.learn(n.Draft)
 	if lacks := n.Draft.Lacks(); len(lacks) > 0 {
 		one.State, one.Why = book.Short, (&Short{lacks}).Error()
 	}
@@ -131,6 +161,20 @@ func printable(words string) error {
 	return nil
 }
 
+// taken says of notes on a coach nobody took in that they wait for its intake.
+func (r *reading) taken(notes []Read) []Read {
+	for i, n := range notes {
+		if n.State != book.Clear || n.Kind == "intake" {
+			continue
+		}
+		if c := r.coaches[n.Heading.Coach]; c == nil || c.coach.Ledger == nil && !c.intake {
+			notes[i].State = book.Short
+			notes[i].Why = fmt.Sprintf("no coach here is called %s, and no intake of it is in pencil: read the plate again, or take it in", n.Plate)
+		}
+	}
+	return notes
+}
+
 // coach loads what a heading names: a whole VIN or serial, or the end of one
 // that only one coach of the shop has.
 func (r *reading) coach(name string) (*readingCoach, error) {
@@ -139,8 +183,12 @@ func (r *reading) coach(name string) (*readingCoach, error) {
 	}
 	c, err := r.shop.byPlate(name)
 	if err == nil && c.Ledger == nil {
-		if plate, other := r.shop.plateOf(name); other == nil && strings.HasSuffix(plate, name) {
+		plate, other := r.shop.plateOf(name)
+		switch {
+		case other == nil && strings.HasSuffix(plate, name):
 			c, err = r.shop.byPlate(plate)
+		case errors.Is(other, ErrManyCoach):
+			err = other
 		}
 	}
 	if err != nil {
@@ -152,18 +200,36 @@ func (r *reading) coach(name string) (*readingCoach, error) {
 		return nil, err
 	}
 	for _, p := range pencil {
-		if tag := p.Draft.Text("tag"); tag != "" {
-			rc.tags[tag] = true
-		}
+		rc.learn(p.Draft)
 	}
 	r.coaches[name] = rc
+	r.coaches[c.Plate] = rc
 	return rc, nil
+}
+
+// namesFiles refuses a picture named with a folder.
+func namesFiles(d ledger.Draft) error {
+	for _, name := range ledger.Texts(d.Body["photos"]) {
+		if name != filepath.Base(name) || name == "." || name == ".." {
+			return &sheet.Unclear{Reason: sheet.ReasonWord, What: fmt.Sprintf("photo %s: name it without its folder", name)}
+		}
+	}
+	return nil
+}
+
+// ownPlate refuses an intake that says another plate than its heading.
+func (c *readingCoach) ownPlate(d ledger.Draft) error {
+	plate := d.Text("vin") + d.Text("serial")
+	if d.Kind != "intake" || plate == c.coach.Plate || plate == "" {
+		return nil
+	}
+	return &sheet.Unclear{Reason: sheet.ReasonReference, What: fmt.Sprintf("the heading says coach %s, the intake %s", c.coach.Plate, plate)}
 }
 
 // known checks the references of a note: to entries, and by tag to notes that
 // are still in pencil.
 func (c *readingCoach) known(d ledger.Draft) error {
-	names := c.coach.names(nil)
+	names := c.coach.names(0, nil)
 	inked := names.No
 	names.No = func(tag string) (ledger.No, bool) {
 		if no, ok := inked(tag); ok {
@@ -175,6 +241,12 @@ func (c *readingCoach) known(d ledger.Draft) error {
 	d = d.Clone()
 	if _, err := d.Resolve(names); err != nil {
 		return &sheet.Unclear{Reason: sheet.ReasonReference, What: strings.TrimPrefix(err.Error(), ledger.ErrNoSuchEntry.Error()+": ")}
+	}
+	if c.coach.Replay != nil && !c.moved {
+		act := &ledger.Act{No: ledger.No{N: names.Last + 1}, Kind: d.Kind, Body: d.Body, House: true, Counts: true}
+		if err := workable(c.coach.Replay, act); err != nil {
+			return err
+		}
 	}
 	if list, ok := d.Body["changes"].(format.Array); ok && len(list) > 0 && c.coach.Ledger != nil {
 		w := writing{shop: nil, coach: c.coach}
@@ -202,9 +274,29 @@ func (s *Shop) Pencil(notes []Read, folders []string) error {
 			return err
 		}
 	}
-	for _, n := range notes {
-		if err := s.takePhotos(n, folders); err != nil {
+	return s.takeAllPhotos(notes, plates, folders)
+}
+
+// takeAllPhotos keeps the pictures of notes that were just put into pencil: the
+// newest ones of each coach, in their order.
+func (s *Shop) takeAllPhotos(notes []Read, plates, folders []string) error {
+	for _, plate := range plates {
+		pencil, err := s.Book.Notes(plate)
+		if err != nil {
 			return err
+		}
+		slices.SortFunc(pencil, func(a, b book.Note) int { return int(a.ID - b.ID) })
+		var mine []Read
+		for _, n := range notes {
+			if n.Plate == plate {
+				mine = append(mine, n)
+			}
+		}
+		pencil = pencil[max(0, len(pencil)-len(mine)):]
+		for i, n := range mine[:len(pencil)] {
+			if err := s.takePhotos(n, pencil[i].ID, folders); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
@@ -250,6 +342,9 @@ func (s *Shop) Mend(id int64, words string) (Read, error) {
 		return Read{}, fmt.Errorf("%w: one note takes the place of one note, not %d", ErrUse, len(read))
 	}
 	one := read[0]
+	if one.Plate != n.Coach {
+		return one, fmt.Errorf("%w: this note is of coach %s; rub it out and read it again as a sheet of %s", ErrUse, n.Coach, one.Plate)
+	}
 	n.Line, n.State, n.Why = one.Line, one.State, one.Why
 	return one, s.Book.ChangeNote(n)
 }

@@ -11,22 +11,9 @@ import (
 )
 
 // takePhotos keeps the pictures a note names, tied to the note.
-func (s *Shop) takePhotos(n Read, folders []string) error {
-	if len(n.Photos) == 0 {
-		return nil
-	}
-	pencil, err := s.Book.Notes(n.Plate)
-	if err != nil {
-		return err
-	}
-	id := int64(0)
-	for _, p := range pencil {
-		if p.Line == n.Line {
-			id = p.ID
-		}
-	}
+func (s *Shop) takePhotos(n Read, note int64, folders []string) error {
 	for _, name := range n.Photos {
-		if err := s.takePhoto(n.Plate, name, id, folders); err != nil {
+		if err := s.takePhoto(n.Plate, name, note, folders); err != nil {
 			return err
 		}
 	}
@@ -41,7 +28,7 @@ func (s *Shop) missingPhotos(plate string, n Pending) error {
 		return err
 	}
 	for _, name := range ledger.Texts(n.Draft.Body["photos"]) {
-		if have[name] != "" {
+		if have[photoKey(n.Note, name)] != "" {
 			continue
 		}
 		if err := s.takePhoto(plate, name, n.Note, nil); err != nil {
@@ -51,15 +38,16 @@ func (s *Shop) missingPhotos(plate string, n Pending) error {
 	return nil
 }
 
+// photoKey is the name of a picture in pencil: two notes may name different
+// pictures alike.
+func photoKey(note int64, name string) string { return ledger.Decimal(note) + "/" + name }
+
 // MaxPhoto is the largest photo that is read, in bytes.
 const MaxPhoto = 64 << 20
 
 // takePhoto keeps a picture under its hash, if it lies in one of the folders.
 // One that is not its own travel copy waits, and says why.
 func (s *Shop) takePhoto(plate, name string, note int64, folders []string) error {
-	if name != filepath.Base(name) {
-		return fmt.Errorf("%w: a photo is named without its folder: %s", ErrUse, name)
-	}
 	for _, folder := range append(folders, s.path(inboxFolder)) {
 		path := filepath.Join(folder, name)
 		info, err := os.Stat(path)
@@ -80,7 +68,7 @@ func (s *Shop) takePhoto(plate, name string, note int64, folders []string) error
 
 func (s *Shop) keepPhoto(plate, name string, note int64, data []byte) error {
 	original := picture.Hex(data)
-	row := book.Photo{Coach: plate, Name: name, Original: original, Note: note}
+	row := book.Photo{Coach: plate, Name: photoKey(note, name), Original: original, Note: note}
 	if travel, err := picture.Travel(data); err != nil {
 		row.Why = err.Error()
 	} else {
@@ -94,8 +82,8 @@ func (s *Shop) keepPhoto(plate, name string, note int64, data []byte) error {
 	return s.Book.PutPhoto(row)
 }
 
-// photosOf are the travel copies at hand for a coach, by file name; a name
-// whose photo waits is there without a hash.
+// photosOf are the travel copies at hand for a coach, by note and file name; a
+// name whose photo waits is there without a hash.
 func (s *Shop) photosOf(plate string) (map[string]string, error) {
 	rows, err := s.Book.Photos(plate)
 	if err != nil {

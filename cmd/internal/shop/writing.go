@@ -74,6 +74,9 @@ func (w *writing) draw(n Pending, r *Result) (int64, []rules.Outcome, error) {
 		return 0, nil, &Short{Lacks: lacks}
 	}
 	act, err := w.act(n)
+	if err == nil {
+		err = w.admit(act)
+	}
 	if err != nil {
 		return 0, nil, err
 	}
@@ -108,7 +111,7 @@ func (s *Short) Error() string { return "still missing: " + strings.Join(s.Lacks
 // act resolves the names of a note into numbers.
 func (w *writing) act(n Pending) (*ledger.Act, error) {
 	d := n.Draft.Clone()
-	names := w.coach.names(w.photos)
+	names := w.coach.names(n.Note, w.photos)
 	if d.Kind == "correction" && d.Body["changes"] != nil {
 		if err := w.changes(&d, names, n.Heading); err != nil {
 			return nil, err
@@ -116,7 +119,7 @@ func (w *writing) act(n Pending) (*ledger.Act, error) {
 	}
 	body, err := d.Resolve(names)
 	if errors.Is(err, ledger.ErrNoPhoto) {
-		return nil, w.waitingPhotos(d, err)
+		return nil, w.waitingPhotos(n.Note, d, err)
 	}
 	if err != nil {
 		return nil, err
@@ -129,14 +132,14 @@ func (w *writing) act(n Pending) (*ledger.Act, error) {
 }
 
 // waitingPhotos says which pictures a note waits for, and why.
-func (w *writing) waitingPhotos(d ledger.Draft, missing error) error {
+func (w *writing) waitingPhotos(note int64, d ledger.Draft, missing error) error {
 	rows, err := w.shop.Book.Photos(w.coach.Plate)
 	if err != nil {
 		return err
 	}
 	for _, name := range ledger.Texts(d.Body["photos"]) {
 		for _, p := range rows {
-			if p.Name == name && p.Travel == "" {
+			if p.Name == photoKey(note, name) && p.Travel == "" {
 				return fmt.Errorf("%s waits, it is not its own travel copy (%s). Until photos are made smaller here, give an upright JPEG without metadata, long side at most %d px", name, p.Why, picture.LongSide)
 			}
 		}
@@ -175,6 +178,9 @@ func (w *writing) changes(d *ledger.Draft, names ledger.Names, h sheet.Heading) 
 func (w *writing) intake(a *ledger.Act) error {
 	if w.coach.Ledger != nil {
 		return fmt.Errorf("%w: this coach has its intake, entry 1", ErrRefused)
+	}
+	if err := w.elsewhere(a); err != nil {
+		return err
 	}
 	fresh, err := nonce(w.shop.Random)
 	if err != nil {
