@@ -53,7 +53,7 @@ func (c *canvas) text(x, baseline float64, f face, size float64, text string) {
 		c.doc.SetFont(f.family(), "", size)
 		c.face, c.size = f, size
 	}
-	c.doc.Text(c.left+x, c.top+baseline, strings.ReplaceAll(text, "\u00a0", " "))
+	c.doc.Text(c.left+x, c.top+baseline, drawn.Replace(text))
 }
 
 // use puts a face into the document. fpdf writes into the bytes it is given
@@ -126,3 +126,7 @@ func heightOf(content []byte, width float64) (float64, error) {
 	}
 	return width * float64(size.Height) / float64(size.Width), nil
 }
+
+// drawn is a text as it is drawn: no-break spaces as spaces, and without the
+// joiners of a slip, which draw nothing.
+var drawn = strings.NewReplacer("\u00a0", " ", "\u200c", "", "\u200d", "")

@@ -105,6 +105,9 @@ func (m *meter) glyph(f face, r rune) (glyph, error) {
 	if g, ok := m.known[f][r]; ok {
 		return g, nil
 	}
+	if r == '\u200c' || r == '\u200d' {
+		return glyph{face: f}, nil // a joiner draws nothing
+	}
 	if r < ' ' || r > 0xffff || unicode.In(r, rightToLeft...) || unicode.In(r, unicode.M, unicode.Cc, unicode.Cf, unicode.Co, unicode.Cs) {
 		return glyph{}, MissingGlyph{r}
 	}

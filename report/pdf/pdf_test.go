@@ -280,3 +280,21 @@ func anySection(r *rand.Rand, said *int) report.Section {
 	}
 	return s
 }
+
+// Joiners may stand in a private value or a free text; they draw nothing.
+func TestJoinersDrawNothing(t *testing.T) {
+	render := func(text string) []byte {
+		p := report.Paper{Sections: []report.Section{{Blocks: []report.Block{report.Paragraph{Spans: []report.Span{{Text: text}}}}}}}
+		out, err := Render(p, options)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return out
+	}
+	if err := Printable("a\u200cb\u200dc"); err != nil {
+		t.Fatal(err)
+	}
+	if with, without := render("a\u200cb\u200dc"), render("abc"); !bytes.Equal(with, without) {
+		t.Errorf("%d bytes with joiners, %d without, or others", len(with), len(without))
+	}
+}

@@ -146,8 +146,8 @@ func (r *reading) note(n sheet.Note) (Read, error) {
 	return one, nil
 }
 
-// unseen are line ends of a folded note, and joiners, which draw nothing.
-var unseen = strings.NewReplacer("\n", " ", "\u200c", "", "\u200d", "")
+// unseen are the line ends of a folded note.
+var unseen = strings.NewReplacer("\n", " ")
 
 // printable refuses, where it is typed, a character that no paper could print.
 func printable(words string) error {
