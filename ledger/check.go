@@ -238,34 +238,47 @@ func (c *Coach) Doubtful(no No) (Doubt, bool) {
 // house adopted afterwards.
 func (c *Coach) settle() {
 	clear(c.doubtful)
-	adopted := map[int64]int64{} // the newest house entry that adopts one
-	var changes []*Entry
-	for _, e := range c.Entries {
-		if e.Kind() == "key-change" {
-			changes = append(changes, e)
+	under := c.underDoubt()
+	adopted := map[int64]bool{}
+	for _, e := range slices.Backward(c.Entries) { // who adopts comes later, and must be sound itself
+		doubt, asked := under[e.No.N]
+		if asked && !adopted[e.No.N] {
+			c.doubtful[e.No.N] = doubt
+			continue
 		}
 		if e.Role != House {
 			continue
 		}
 		for _, no := range e.Refs("adopts") {
-			if no.Branch == 0 {
-				adopted[no.N] = e.No.N
+			// inside the same doubt nobody vouches for anybody
+			if later, ok := under[no.N]; no.Branch == 0 && ok && e.No.N > later.Change {
+				adopted[no.N] = true
 			}
 		}
 	}
-	left := int64(len(c.Entries)) + 1 // entries from here on are settled by a newer change
-	for _, e := range slices.Backward(changes) {
+}
+
+// underDoubt finds the house entries between firm and its key-change, each with
+// the newest change that speaks of it.
+func (c *Coach) underDoubt() map[int64]Doubt {
+	out := map[int64]Doubt{}
+	left := int64(len(c.Entries)) + 1 // entries from here on belong to a newer change
+	for _, e := range slices.Backward(c.Entries) {
+		if e.Kind() != "key-change" {
+			continue
+		}
 		firm, ok := headOf(e.Body()["firm"])
 		if !ok {
 			continue
 		}
 		for n := min(e.No.N, left) - 1; n > firm.Size; n-- {
-			if c.Entries[n-1].Role == House && adopted[n] < e.No.N {
-				c.doubtful[n] = Doubt{Firm: firm.Size, Change: e.No.N}
+			if c.Entries[n-1].Role == House {
+				out[n] = Doubt{Firm: firm.Size, Change: e.No.N}
 			}
 			left = n
 		}
 	}
+	return out
 }
 
 func headOf(v format.Value) (h format.Head, ok bool) {

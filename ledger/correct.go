@@ -45,7 +45,9 @@ var barred = []string{
 func Barred(kind string) bool { return slices.Contains(barred, kind) }
 
 func mayCorrect(a, b *Act) bool {
-	same := a.Signer == b.Signer || a.House && b.House
+	house := a.House && a.Counts && b.House
+	guest := a.Entry.Role == Guest && b.Entry.Role == Guest && a.Signer == b.Signer
+	same := house || guest
 	wrongCoach := a.Body["not-this-coach"] == true
 	return same && !Barred(b.Kind) && (b.Kind != "intake" || !wrongCoach) && b.No != a.No
 }

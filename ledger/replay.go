@@ -1,6 +1,8 @@
 package ledger
 
 import (
+	"slices"
+
 	"lapmark/ledger/day"
 	"lapmark/ledger/format"
 	"lapmark/ledger/place"
@@ -79,12 +81,12 @@ func (r *Replay) add(e *Entry) {
 // adopt counts what a house entry takes as its own. A guest's adopts has no
 // effect.
 func (r *Replay) adopt() {
-	for _, a := range r.Acts {
-		if !a.House || a.No.Branch != 0 {
+	for _, a := range slices.Backward(r.Acts) { // who adopts comes later, and must count itself
+		if !a.House || a.No.Branch != 0 || !a.Counts {
 			continue
 		}
 		for _, no := range refs(a.Body["adopts"]) {
-			if b := r.acts[no]; b != nil {
+			if b := r.acts[no]; b != nil && b.No != a.No {
 				b.Counts, b.Adopted = true, a.No
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"lapmark/cmd/internal/console"
 	"lapmark/cmd/internal/shop"
 )
 
@@ -47,7 +48,7 @@ func (e *env) did(err error, verb, what string) error {
 }
 
 func (e *env) print(format string, args ...any) error {
-	_, err := fmt.Fprintf(e.console.Out, format+"\n", args...)
+	_, err := fmt.Fprintln(e.console.Out, console.Plain(fmt.Sprintf(format, args...)))
 	return err
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"lapmark/cmd/internal/console"
 	"lapmark/cmd/internal/shop"
 	"lapmark/ledger/book"
 	"lapmark/ledger/sheet"
@@ -98,11 +99,11 @@ func (e *env) dry(notes []shop.Read) error {
 		return e.answer(sheetJSON(notes))
 	}
 	for _, n := range notes {
-		line := n.Line
+		line := n.Line // to the byte: what is printed can be fed in again
 		if n.State == book.Unclear {
-			line = fmt.Sprintf("? line %d: %s", n.At, n.Why)
+			line = console.Plain(fmt.Sprintf("? line %d: %s", n.At, n.Why))
 		}
-		if err := e.print("%s", line); err != nil {
+		if _, err := fmt.Fprintln(e.console.Out, line); err != nil {
 			return err
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"io"
 	"os"
 	"strings"
+	"unicode"
 
 	"golang.org/x/term"
 )
@@ -45,9 +46,28 @@ func (c *Console) Terminal() bool { return c.hidden != nil && !c.Silent }
 
 // Say writes one line of talk.
 func (c *Console) Say(text string, args ...any) {
-	if _, err := fmt.Fprintf(c.Err, text+"\n", args...); err != nil {
+	if _, err := fmt.Fprintln(c.Err, Plain(fmt.Sprintf(text, args...))); err != nil {
 		return // talk; nothing rests on it
 	}
+}
+
+// Plain writes out what would move the cursor, ring, or turn the direction of a
+// text on a terminal: U+001B for an escape. Line ends stay.
+func Plain(text string) string {
+	var out strings.Builder
+	for _, r := range text {
+		switch {
+		case r == '\n':
+			out.WriteRune(r)
+		case r == '\t':
+			out.WriteString("  ")
+		case unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp) || r == unicode.ReplacementChar:
+			fmt.Fprintf(&out, "‹U+%04X›", r)
+		default:
+			out.WriteRune(r)
+		}
+	}
+	return out.String()
 }
 
 type answer struct {

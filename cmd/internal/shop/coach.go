@@ -138,6 +138,9 @@ func (s *Shop) read(id string, text []byte, branches [][]byte) (*Coach, error) {
 	if err != nil {
 		return nil, &Damaged{Coach: id, Holds: int64(len(checked.Entries)), Broken: err}
 	}
+	if checked.ID() != id {
+		return nil, &Damaged{Coach: id, Broken: fmt.Errorf("it holds the ledger of another coach, %s", checked.ID())}
+	}
 	slips, err := s.Book.Slips(id)
 	if err != nil {
 		return nil, err

@@ -90,7 +90,11 @@ func (s *Shop) files(c *Coach, p Paper, f *file.Coach) (carry.Files, error) {
 	if err != nil {
 		return files, err
 	}
+	named := picturesUpTo(c, p.Entry)
 	for _, name := range names {
+		if !named[name] {
+			continue
+		}
 		jpeg, err := f.Picture(name)
 		if err != nil {
 			return files, err
@@ -98,6 +102,20 @@ func (s *Shop) files(c *Coach, p Paper, f *file.Coach) (carry.Files, error) {
 		files.Pictures = append(files.Pictures, carry.Picture{Hex: name, JPEG: jpeg})
 	}
 	return files, nil
+}
+
+// picturesUpTo are the pictures that entries 1 to n name.
+func picturesUpTo(c *Coach, n int64) map[string]bool {
+	out := map[string]bool{}
+	for _, a := range c.Replay.Acts {
+		if a.No.N > n {
+			continue
+		}
+		for _, name := range ledger.Texts(a.Entry.Body()["photos"]) {
+			out[name] = true
+		}
+	}
+	return out
 }
 
 // upTo returns the leaves 1 to n.

@@ -40,11 +40,12 @@ func (s *Shop) Head(typed string) (HeadFound, error) {
 	if err != nil {
 		return HeadFound{}, err
 	}
-	near, group := HeadFound{}, 0
+	near, group, unread := HeadFound{}, 0, false
 	for _, row := range coaches {
 		c, err := s.load(row.ID)
 		if err != nil {
-			continue // a damaged coach file is said where that coach is asked for
+			unread = true
+			continue
 		}
 		for n := c.size(); n > 0; n-- {
 			ours := c.Ledger.Code(n)
@@ -61,6 +62,9 @@ func (s *Shop) Head(typed string) (HeadFound, error) {
 		near.Says = "Please read the " + []string{"", "first", "second", "third", "fourth", "fifth"}[group] + " group once more."
 		return near, nil
 	}
+	if unread {
+		return HeadFound{Found: "cannot-say", Says: "We cannot say now: a coach file here cannot be read. Please send us the paper."}, nil
+	}
 	return HeadFound{Found: "not-ours", Says: "That is not ours. Please send us the paper."}, nil
 }
 
@@ -75,6 +79,11 @@ func firstGroup(a, b chain.Code) int {
 
 func (s *Shop) headOf(c *Coach, n int64) HeadFound {
 	later := c.size() - n
+	for onlyGiven := later; onlyGiven > 0 && c.Replay.Act(ledger.No{N: n + onlyGiven}).Kind == "given-out"; onlyGiven-- {
+		if onlyGiven == 1 {
+			later = 0 // papers that were given out since change nothing that a paper shows
+		}
+	}
 	h := HeadFound{Found: "newest", Coach: c.ID, Entry: n, Later: later}
 	day, err := report.NewDay(c.Ledger.Entry(ledger.No{N: n}).Day())
 	if err != nil {

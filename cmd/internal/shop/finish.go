@@ -113,6 +113,26 @@ func (s *Shop) tidy() error {
 	return nil
 }
 
+// headMissing refuses to write behind a head that this shop has seen and the
+// file no longer has: it would part its own chain.
+func (s *Shop) headMissing(c *Coach) error {
+	heads, err := s.Book.Heads(ledgerKey(c.Ledger.Ledger))
+	if err != nil {
+		return err
+	}
+	for _, h := range heads {
+		if int64(h.Size) > c.size() {
+			return fmt.Errorf("%w: this shop wrote %d entries of this coach, its file ends at %d: entries %d to %d are missing. Put the newer file back",
+				ErrRefused, h.Size, c.size(), c.size()+1, h.Size)
+		}
+		now := c.Ledger.Head(int64(h.Size))
+		if format.EncodeBase64(now.Root[:]) != h.Root {
+			return fmt.Errorf("%w: entries 1 to %d are not those this shop wrote. Put the right file back", ErrRefused, h.Size)
+		}
+	}
+	return nil
+}
+
 // settle does the same for a coach that is locked for writing: there what has
 // not come never will, and is forgotten.
 func (s *Shop) settle(c *Coach) error {

@@ -212,7 +212,7 @@ func (s *Shop) inkMore(ctx context.Context, c *Coach, notes fresh, key sshsig.Si
 		if err != nil {
 			return file.Inking{}, err
 		}
-		if err := s.settle(now); err != nil {
+		if err := errors.Join(s.headMissing(now), s.settle(now)); err != nil {
 			return file.Inking{}, err
 		}
 		if w, err = s.draw(now, notes, key); err != nil || len(w.leaves) == 0 {
