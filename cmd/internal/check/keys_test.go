@@ -5,6 +5,8 @@ import (
 	"encoding/hex"
 	"maps"
 	"os"
+	"os/exec"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -443,4 +445,49 @@ func (w weak) Public() sshsig.PublicKey { return sshsig.PublicKey(w) }
 func (w weak) Sign(namespace string, _ []byte) ([]byte, error) {
 	identity := [64]byte{1}
 	return sshsig.Build(sshsig.PublicKey(w), namespace, identity), nil
+}
+
+// The text that a buyer runs follows the house through its changes as the
+// check does. (It then stops: it is not the text those papers were made with.)
+func TestHowToCheckFollowsTheHouse(t *testing.T) {
+	bash, err := exec.LookPath("bash")
+	if err == nil {
+		_, err = exec.LookPath("ssh-keygen")
+	}
+	if err != nil {
+		if os.Getenv("CI") != "" {
+			t.Fatal(err)
+		}
+		t.Skip(err)
+	}
+	script, err := filepath.Abs("../shop/how-to-check.txt")
+	require.NoError(t, err)
+	run := func(w *writer, by string) string {
+		w.history(seed(by))
+		work := t.TempDir()
+		require.NoError(t, os.WriteFile(filepath.Join(work, "ledger.txt"), w.text, 0o600))
+		cmd := exec.Command(bash, script)
+		cmd.Dir = work
+		out, err := cmd.CombinedOutput()
+		require.Error(t, err, "%s", out)
+		return string(out)
+	}
+	of := func(name string) string { return "Key of the house: " + seed(name).Public().Fingerprint() }
+
+	w := coachOf3(t)
+	require.Contains(t, run(w, "quillstead"), of("quillstead"))
+	w.keyChange("quillstead", "quillstead 2", nil)
+	require.Contains(t, run(w, "quillstead 2"), of("quillstead 2"))
+	require.Contains(t, run(w, "quillstead"), "given out by the guest "+seed("quillstead").Public().Fingerprint())
+
+	w = coachOf3(t)
+	w.handOver("quillstead", "penny drift")
+	require.Contains(t, run(w, "penny drift"), of("penny drift"))
+	require.Contains(t, run(w, "quillstead"), "given out by the guest ")
+
+	w = coachOf3(t)
+	w.accepted(seed("low ferry"), seed("low ferry"), "key-change", format.Object{
+		"reason": "planned", "house": seed("low ferry").Public().Line(), "recovery": seed("x").Public().Fingerprint(),
+	})
+	require.Contains(t, run(w, "low ferry"), "changes the key without the recovery key")
 }

@@ -22,6 +22,7 @@ import (
 	"lapmark/cmd/internal/shop"
 	"lapmark/crypto/keyring"
 	"lapmark/crypto/private"
+	"lapmark/crypto/sshsig"
 	"lapmark/ledger"
 	"lapmark/ledger/format"
 )
@@ -260,7 +261,14 @@ func TestHowToCheckRunsAsAttached(t *testing.T) {
 		require.Contains(t, out, "Whole: 16 entries")
 		require.Contains(t, out, "head code "+string(c.Ledger.Code(n)))
 		require.Contains(t, out, keyring.DemoSigner("K1").Public().Fingerprint())
-		require.Contains(t, out, "These pages are the ones that the last entry names.")
+		require.Contains(t, out, "These pages are the ones that the last entry names, and nothing is added to them.")
+	}
+	says := map[string]string{
+		"an unfinished line":  "something that is no entry",
+		"a later update":      "added or changed behind these pages",
+		"a second tail":       "more than one tail",
+		"the last entry away": "gives no paper out",
+		"a stranger's paper":  "given out by the guest " + keyring.DemoSigner("LF1").Public().Fingerprint(),
 	}
 	for what, change := range map[string]func(work string){
 		"a word of an entry": func(work string) { replaceIn(t, work, "ledger.txt", "Tarnholt", "Tarnhold") },
@@ -268,12 +276,26 @@ func TestHowToCheckRunsAsAttached(t *testing.T) {
 		"a page":             func(work string) { replaceIn(t, work, "paper.pdf", "/Count", "/Cound") },
 		"a slip":             func(work string) { replaceIn(t, work, "words.txt", "WyJ", "WyK") },
 		"this text":          func(work string) { replaceIn(t, work, "how-to-check.txt", "HOW TO CHECK", "HOW TO TRUST") },
+		"an unfinished line": func(work string) { appendTo(t, work, "ledger.txt", "{\"at\":") },
+		"an odd line":        func(work string) { appendTo(t, work, "ledger.txt", "{}\n") },
+		"a later update":     func(work string) { appendTo(t, work, "paper.pdf", "1 0 obj\n<<>>\nendobj\n%%EOF\n") },
+		"a second tail":      func(work string) { appendTo(t, work, "paper.pdf", "%lapmark-tail 1\n") },
+		"a file in the tail": func(work string) { appendTo(t, work, "words.txt", "\n") },
+		"the last entry away": func(work string) {
+			data, err := os.ReadFile(filepath.Join(work, "ledger.txt"))
+			require.NoError(t, err)
+			dropLines(t, work, "ledger.txt", strings.Count(string(data), "\n")-2, 2)
+		},
+		"a stranger's paper": func(work string) { giveOutAs(t, work, keyring.DemoSigner("LF1")) },
 	} {
 		work := take("findings-004137-2020-03-20.pdf")
 		change(work)
 		out, err := run(work)
 		require.Error(t, err, "%s: %s", what, out)
 		require.Contains(t, out, "NOT WHOLE", what)
+		if says[what] != "" {
+			require.Contains(t, out, says[what], what)
+		}
 	}
 }
 
@@ -285,6 +307,29 @@ func replaceIn(t *testing.T, work, name, old, with string) {
 	changed := strings.Replace(string(data), old, with, 1)
 	require.NotEqual(t, string(data), changed)
 	require.NoError(t, os.WriteFile(path, []byte(changed), 0o600))
+}
+
+// giveOutAs signs the last entry, which gives the paper out, by another key.
+func giveOutAs(t *testing.T, work string, stranger sshsig.Signer) {
+	t.Helper()
+	path := filepath.Join(work, "ledger.txt")
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	lines := strings.SplitAfter(string(data), "\n")
+	last := len(lines) - 3
+	lines[last] = strings.Replace(lines[last], keyring.DemoSigner("K1").Public().Fingerprint(), stranger.Public().Fingerprint(), 1)
+	blob, err := stranger.Sign("entry.v1@lapmark", []byte(lines[last]))
+	require.NoError(t, err)
+	lines[last+1] = base64.StdEncoding.EncodeToString(blob) + "\n"
+	require.NoError(t, os.WriteFile(path, []byte(strings.Join(lines, "")), 0o600))
+}
+
+func appendTo(t *testing.T, work, name, text string) {
+	t.Helper()
+	path := filepath.Join(work, name)
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(path, append(data, text...), 0o600))
 }
 
 func dropLines(t *testing.T, work, name string, from, count int) {
