@@ -202,6 +202,21 @@ func (a *Act) Day() day.Day {
 	return d
 }
 
+// Before says whether an act happened before another. Notes are inked late: the
+// order in the ledger decides only between equal times. Where one of the two has
+// no time of day their days count, as written, and then the order.
+func (a *Act) Before(b *Act) bool {
+	x, errX := day.ParseMoment(a.Text("happened"))
+	y, errY := day.ParseMoment(b.Text("happened"))
+	switch {
+	case errX == nil && errY == nil && x.UTC() != y.UTC():
+		return x.UTC() < y.UTC()
+	case (errX != nil || errY != nil) && a.Day() != b.Day():
+		return a.Day().Before(b.Day())
+	}
+	return a.No.N < b.No.N
+}
+
 // Text returns a member of the body that is a text.
 func (a *Act) Text(name string) string {
 	s, _ := a.Body[name].(string)

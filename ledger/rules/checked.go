@@ -26,7 +26,7 @@ func missingChecks(r *ledger.Replay, l Line) []Outcome {
 			continue
 		}
 		op, last := lastWork(r, l, need.After)
-		if last == nil || checked(r, need.OneOf, last.No, l.Region) {
+		if last == nil || checked(r, need.OneOf, last, l.Region) {
 			continue
 		}
 		out = append(out, missing(l, need, op, sayPlaces(l.Places), last))
@@ -72,7 +72,7 @@ func lastWork(r *ledger.Replay, l Line, after []string) (op string, last *ledger
 		}
 		for _, s := range done.spots(r) {
 			layered := len(s.Layers) == 0 || sharesLayer(s.Layers, l.Promise.Layers)
-			if layered && s.Region.Overlaps(l.Region) && (last == nil || last.No.N <= done.Act.No.N) {
+			if layered && s.Region.Overlaps(l.Region) && (last == nil || !done.Act.Before(last)) {
 				op, last = done.Word, done.Act
 			}
 		}
@@ -98,10 +98,10 @@ func pressed(r *ledger.Replay) []Op {
 
 // checked says whether passed checks after an entry, their places grown by 100
 // mm, hold the region together.
-func checked(r *ledger.Replay, oneOf []string, after ledger.No, region place.Region) bool {
+func checked(r *ledger.Replay, oneOf []string, after *ledger.Act, region place.Region) bool {
 	var seen place.Region
 	for _, a := range r.Acts {
-		if !a.Counts || a.No.N < after.N {
+		if !a.Counts || a.Before(after) {
 			continue
 		}
 		for _, o := range ledger.Objects(a.Body["results"]) {
@@ -129,7 +129,7 @@ func missingProbes(r *ledger.Replay, l Line, need ledger.NeededCheck) []Outcome 
 		if !region.Overlaps(l.Region) || mendedLater(r, done[i+1:], need.After, region) {
 			continue
 		}
-		if !checked(r, need.OneOf, op.Act.No, region) {
+		if !checked(r, need.OneOf, op.Act, region) {
 			out = append(out, missing(l, need, op.Word, sayPlaces(op.Places), op.Act))
 		}
 	}

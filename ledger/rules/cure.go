@@ -47,8 +47,9 @@ func Waits(r *ledger.Replay, extra *ledger.Act) []*Wait {
 		w.log(a)
 		for _, o := range ledger.Objects(a.Body["releases"]) {
 			w.Released[text(o, "stage")] = a.No
-			w.Last = a.No
-			w.LastDay = a.Day()
+			if w.LastDay.IsZero() || !a.Day().Before(w.LastDay) {
+				w.Last, w.LastDay = a.No, a.Day()
+			}
 		}
 	}
 	return out

@@ -127,7 +127,7 @@ func mendedLayers(r *ledger.Replay, mend Op) []string {
 	}
 	var there []string
 	for _, op := range Closed(r) {
-		if op.Word == "make-good" || op.Act.No.N > mend.Act.No.N || op.Act == mend.Act {
+		if op.Word == "make-good" || mend.Act.Before(op.Act) || op.Act == mend.Act {
 			continue
 		}
 		w, _ := ledger.WordIn("operations", op.Word)

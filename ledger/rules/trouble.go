@@ -70,7 +70,7 @@ func workedOver(r *ledger.Replay, a *ledger.Act, at []Spot) bool {
 	for _, s := range at {
 		var done place.Region
 		for _, op := range Closed(r) {
-			if op.Act.No.N < a.No.N {
+			if op.Act.Before(a) {
 				continue
 			}
 			for _, w := range op.spots(r) {
