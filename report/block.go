@@ -164,6 +164,10 @@ type Section struct {
 	// pages after it; empty: the name of the paper.
 	NewPage bool
 	Head    string
+	// Short stands instead of Blocks where these leave no room on the page for
+	// the section at its lower edge that comes next; Apart then follows that
+	// one on a page of its own.
+	Short, Apart []Block
 }
 
 // FootCell is one cell of the foot box: a label in italics and what it says.

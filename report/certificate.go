@@ -49,10 +49,13 @@ func newPrinter(f CertificateFacts, says []Sentence) *printer {
 
 // Certificate lays out a certificate. It prints the sentences it is given and
 // no others; one that is missing is a MissingSentence, sentences that do not
-// fit an entry are TooLong. A sentence whose key this layout does not know is
+// fit an entry are TooLong, a day that is missing a MissingDay. A sentence whose key this layout does not know is
 // printed as it stands, before the rights.
 func Certificate(f CertificateFacts, says []Sentence) (Paper, error) {
 	if err := SentencesFit(says); err != nil {
+		return Paper{}, err
+	}
+	if err := given(f.printedDays()); err != nil {
 		return Paper{}, err
 	}
 	for _, l := range f.Lines {
@@ -68,19 +71,16 @@ func Certificate(f CertificateFacts, says []Sentence) (Paper, error) {
 	return paper, nil
 }
 
-// paper puts the four sections together. The holder's part is laid out last:
+// paper puts the sections together. The holder's part is laid out last:
 // it takes in the sentences that nothing else printed.
 func (p *printer) paper() Paper {
 	f := p.f
 	first := Section{Columns: besidePlan, Gap: 350, Blocks: p.first()}
 	name := p.get("title") + " " + f.Number
-	for _, key := range []string{"own", "pass-on", "shows-holder", "shows-other", "more-lines", "again-lines"} {
+	for _, key := range append([]string{"own", "pass-on", "shows-holder", "shows-other", "more-lines", "again-lines"}, earlierSays...) {
 		p.printed[key] = true
 	}
-	others := Section{
-		NewPage: true, Columns: twoColumns, Gap: 700, Flow: true, Head: name + ", for others",
-		Blocks: checking(p.get, f.Head.UpTo, p.advice(), "care"),
-	}
+	others := p.others(name)
 	next := Section{Columns: nextColumn, Gap: 450, Low: 12400, Blocks: p.nextHand()}
 	_, mark := f.Coach.mark()
 	furniture := Furniture{
@@ -89,6 +89,22 @@ func (p *printer) paper() Paper {
 	}
 	holder := Section{NewPage: true, Columns: twoColumns, Gap: 700, Flow: true, Blocks: p.holder()}
 	return Paper{Title: name, Language: "en", Furniture: furniture, Sections: []Section{first, holder, others, next}}
+}
+
+// others is the upper half of the last page. The list of earlier papers stands
+// there, or on a page of its own where it has no room.
+func (p *printer) others(name string) Section {
+	earlier := p.f.Earlier
+	check := checking(p.get, p.f.Head.UpTo, p.advice(), "care")
+	s := Section{
+		NewPage: true, Columns: twoColumns, Gap: 700, Flow: true, Head: name + ", for others",
+		Blocks: slices.Concat(check, earlierPapers(earlier, earlierNarrow, p.get)),
+	}
+	if len(earlier) > 0 {
+		s.Short = slices.Concat(check, earlierApart(earlier, p.get))
+		s.Apart = earlierPapers(earlier, earlierWide, p.get)
+	}
+	return s
 }
 
 // deskLine is the right side of the first head line.

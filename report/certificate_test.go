@@ -64,6 +64,7 @@ func TestEverySentenceIsPrinted(t *testing.T) {
 		elsewhere := map[string]bool{
 			"own": copied != report.OwnCopy, "pass-on": copied == report.OwnCopy, "shows-holder": copied != report.OwnCopy,
 			"shows-other": copied == report.OwnCopy, "more-lines": true, "again-lines": true, "later": true,
+			"earlier-none": true, "earlier-apart": true,
 		}
 		for _, s := range says {
 			want := report.Fill(s.Says, "holder-name", f.HolderName, "n", "53", "advice", map[report.Copy]string{0: "keep this one", 1: "ask for an older one"}[copied])
@@ -103,7 +104,7 @@ func TestMissingSentence(t *testing.T) {
 	f := q7Facts(t)
 	says := report.CertificateSentences(f, q7Terms())
 	optional := map[string]bool{
-		"own": false, "pass-on": true, "shows-other": true, "upkeep-rest": true, "dispute": true, "pays-free": true,
+		"own": false, "pass-on": true, "shows-other": true, "earlier-none": true, "upkeep-rest": true, "dispute": true, "pays-free": true,
 		"pays-not-1": true, "us-consequential": false, "claim-2": true, "claim-3": true, "claim-4": true, "claim-5": true,
 	}
 	for i, s := range says {
@@ -313,7 +314,12 @@ func TestFindings(t *testing.T) {
 			t.Errorf("%q is not in\n%s", want, words)
 		}
 	}
-	if none := every(report.Findings(report.FindingsFacts{})); !strings.Contains(none, "Nothing was found here.") {
+	at := day(t, "2020-03-20")
+	empty, err := report.Findings(report.FindingsFacts{Given: at, Head: report.PaperHead{UpToDay: at}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if none := every(empty); !strings.Contains(none, "Nothing was found here.") {
 		t.Errorf("empty is not said: %s", none)
 	}
 }

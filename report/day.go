@@ -21,18 +21,29 @@ func NewDay(iso string) (Day, error) {
 	return Day{t.Year(), t.Month(), t.Day()}, nil
 }
 
-// Long is the day in a sentence: "24 April 2020".
-func (d Day) Long() string { return fmt.Sprintf("%d %s %d", d.Date, d.Month, d.Year) }
+// IsZero tells whether it is no day at all.
+func (d Day) IsZero() bool { return d == Day{} }
 
-// Short is the day in a table: "24 Apr 2020".
+// Long is the day in a sentence: "24 April 2020"; "" of the zero day.
+func (d Day) Long() string {
+	if d.IsZero() {
+		return ""
+	}
+	return fmt.Sprintf("%d %s %d", d.Date, d.Month, d.Year)
+}
+
+// Short is the day in a table: "24 Apr 2020"; "" of the zero day.
 func (d Day) Short() string {
+	if d.IsZero() {
+		return ""
+	}
 	return fmt.Sprintf("%d %s %d", d.Date, d.Month.String()[:3], d.Year)
 }
 
 // beside is the day in a sentence that has just named another: the year is
 // left out where it is the same.
 func (d Day) beside(other Day) string {
-	if d.Year == other.Year {
+	if !d.IsZero() && d.Year == other.Year {
 		return fmt.Sprintf("%d %s", d.Date, d.Month)
 	}
 	return d.Long()
@@ -44,8 +55,11 @@ type Moment struct {
 	Hour, Minute int
 }
 
-// Short is the moment in a table: "13 Apr 2020 12:28".
+// Short is the moment in a table: "13 Apr 2020 12:28"; "" without a day.
 func (m Moment) Short() string {
+	if m.Day.IsZero() {
+		return ""
+	}
 	return fmt.Sprintf("%s %02d:%02d", m.Day.Short(), m.Hour, m.Minute)
 }
 

@@ -97,6 +97,10 @@ type CertificateFacts struct {
 
 	Next NextHand
 
+	// Earlier are all papers of this coach given out before this one, oldest
+	// first.
+	Earlier []EarlierPaper
+
 	// RoofPlan is the plan of page one, PlanList the same as a list, Legend
 	// the samples that occur in it, at most six. PlanNames are what stands on
 	// the plan by its short name alone, to be printed below it.

@@ -15,6 +15,9 @@ type FindingsFacts struct {
 	Entries []FindingsEntry
 	// NoneFound is said where there is no entry; empty: the usual sentence.
 	NoneFound string
+	// Earlier are all papers of this coach given out before this one, oldest
+	// first.
+	Earlier []EarlierPaper
 }
 
 // FindingsEntry is one entry as a sentence.
@@ -25,8 +28,12 @@ type FindingsEntry struct {
 }
 
 // Findings lays out the findings paper: the entries by number, then how to
-// check the paper and what to take care of.
-func Findings(f FindingsFacts) Paper {
+// check the paper, what to take care of, and the papers given out before. Its
+// error is a MissingDay.
+func Findings(f FindingsFacts) (Paper, error) {
+	if err := given(f.printedDays()); err != nil {
+		return Paper{}, err
+	}
 	const title = "What we found"
 	markLabel, mark := f.Coach.mark()
 	blocks := []Block{
@@ -40,6 +47,7 @@ func Findings(f FindingsFacts) Paper {
 	if len(f.Entries) > 0 {
 		blocks = append(blocks, heading("Entry by entry"), findingsTable(f.Entries))
 	}
+	earlier := append(earlierPapers(f.Earlier, earlierWide, lastPageSays), Note{Spans: []Span{{Text: FixedSays("ask-history"), Style: Bold}}})
 	others := checking(lastPageSays, f.Head.UpTo, FixedSays("shows-holder"), "care", "care-work")
 	return Paper{
 		Title: title, Language: "en",
@@ -50,9 +58,9 @@ func Findings(f FindingsFacts) Paper {
 		Sections: []Section{
 			{Blocks: blocks},
 			{NewPage: true, Head: title + ", for others", Columns: twoColumns, Gap: 700, Flow: true, Blocks: others},
-			{Blocks: []Block{Note{Spans: []Span{{Text: FixedSays("ask-history"), Style: Bold}}}}},
+			{Blocks: earlier},
 		},
-	}
+	}, nil
 }
 
 // findingsHeadline says how much was written, and from when to when.

@@ -25,6 +25,8 @@ var fixedSentences = []FixedSentence{
 	{Key: "shows", Says: "That this key signed these words, and that nothing in entries 1 to {n} was changed, taken out or put in since this paper was given out. Not that the work was done, a reading true, a clock right, who a mark such as hand-1 was, or that no second ledger exists. Who holds a stolen key can write a past that never was. Against that stands only a paper in other hands, or the shop's own chain: {advice}."},
 	{Key: "shows-holder", Says: "keep this one"},
 	{Key: "shows-other", Says: "ask for an older one"},
+	{Key: "earlier-none", Says: "None was given out before this one."},
+	{Key: "earlier-apart", Says: "{papers}: listed on the next page, each with its head code."},
 	{Key: "empty-place", Says: "empty: nothing is promised here"},
 	{Key: "empty-place-today", Says: "empty: nothing is in force here"},
 	{Key: "not-looked", Says: "{area} m² {where} was not opened, and nobody has looked at it."},

@@ -7,6 +7,7 @@ var lastPageHeads = []Sentence{
 	{"head-check", "How to check this paper"},
 	{"head-shows", "What the signature shows"},
 	{"head-care", "Take care"},
+	{"head-earlier", "Papers given out before this one"},
 }
 
 // lastPageSays is a heading of the last page or a fixed sentence.
@@ -54,6 +55,9 @@ func foot(paperIs, laterSays string, h PaperHead) []FootCell {
 	return []FootCell{
 		{Label: paperIs, Says: []Span{{Text: Bind("entry " + strconv.Itoa(h.GivenOut)), Style: Bold}}},
 		{Label: "complete up to", Says: later(laterSays, h)},
-		{Label: "head code, to read aloud", Says: []Span{{Text: unbroken(h.Code), Style: Mono}}},
+		{Label: "head code, to read aloud", Says: []Span{codeSpan(h.Code)}},
 	}
 }
+
+// codeSpan is a head code, to be read in its groups.
+func codeSpan(code string) Span { return Span{Text: unbroken(code), Style: Mono} }

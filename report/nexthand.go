@@ -17,12 +17,12 @@ func (p *printer) nextHand() []Block {
 		}},
 		labelled(First, p.get("next-lies")),
 		p.lies(),
-		labelled(First, p.get("next-away")),
-		List{Place: Place{Column: First}, Items: items(away)},
 		labelled(Second, p.get("next-mark")),
 		Plan{Place: Place{Column: Second, Whole: true}, Drawing: f.Next.Bare},
 		labelled(Third, p.get("next-done")),
 		byPen(),
+		labelled(Third, p.get("next-away")),
+		List{Place: Place{Column: Third}, Items: items(away)},
 		Note{Spans: marked(p.get("next-hand"), marking{"No program and no account is needed.", Bold})},
 	}
 }

@@ -43,8 +43,11 @@ func q7Facts(t testing.TB) report.CertificateFacts {
 			Name: "Quillstead Roof Works", Address: "4 Tannery Rise, Cold Elm",
 			Desk: "warranty desk", Telephone: "555 0147",
 		},
-		Coach:  report.Coach{Builder: "Tarnholt", Model: "Fellside 78", Year: 2014, VIN: "GZ9TF785XEW004137"},
-		Head:   report.PaperHead{GivenOut: 54, UpTo: 53, UpToDay: day(t, "2020-04-24"), Code: "STW3 0Z0J VVYF WYAA MZAT"},
+		Coach: report.Coach{Builder: "Tarnholt", Model: "Fellside 78", Year: 2014, VIN: "GZ9TF785XEW004137"},
+		Head:  report.PaperHead{GivenOut: 54, UpTo: 53, UpToDay: day(t, "2020-04-24"), Code: "STW3 0Z0J VVYF WYAA MZAT"},
+		Earlier: []report.EarlierPaper{{
+			Day: day(t, "2020-03-20"), What: "findings", For: "the holder", UpTo: 15, Code: "19EA QFQY A44K 43EE F5DP", GivenOut: 16,
+		}},
 		Number: "Q-0007", HolderName: "Adela Brunskog",
 		Given: day(t, "2020-04-24"), FirstDay: day(t, "2020-04-24"), Ended: "work and cure", EndedDay: day(t, "2020-04-23"),
 		RegionWords:      "from 3700 mm aft to the rear",
@@ -272,5 +275,9 @@ func q7Findings(t testing.TB) report.Paper {
 	for _, s := range says {
 		facts.Entries = append(facts.Entries, report.FindingsEntry{Number: s.number, Day: day(t, s.day), Sentence: s.says})
 	}
-	return report.Findings(facts)
+	p, err := report.Findings(facts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
 }

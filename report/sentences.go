@@ -20,8 +20,11 @@ type speaker struct {
 
 // CertificateSentences are all sentences a certificate prints, with their
 // keys, in the order they are printed. Whether an entry takes them says
-// SentencesFit.
+// SentencesFit. There are none while a day that stands in them is missing.
 func CertificateSentences(f CertificateFacts, t Terms) []Sentence {
+	if given(f.saidDays()) != nil {
+		return nil
+	}
 	s := &speaker{f: f, t: t}
 	s.first()
 	s.lines()

@@ -11,7 +11,8 @@ func (s *speaker) others() {
 	for _, h := range lastPageHeads {
 		s.say(h.Key, h.Says)
 	}
-	for _, key := range []string{"alone", "check-file", "check-older", "check-call", "shows", "shows-holder", "shows-other", "care", "later"} {
+	keys := []string{"alone", "check-file", "check-older", "check-call", "shows", "shows-holder", "shows-other", "care", "later"}
+	for _, key := range append(keys, earlierSays...) {
 		s.say(key, fixed(key))
 	}
 }

@@ -75,6 +75,7 @@ func Certificate(r *ledger.Replay, cert *ledger.Act, o Options) (report.Certific
 	f.Overrides, f.Looser, f.Cures, f.Checks = s.overrides(), s.looser(), s.cures(), s.checks()
 	f.Upkeep = s.upkeep(f.Numbers)
 	f.Next = s.nextHand()
+	f.Earlier = earlier(r, o.Head.UpTo)
 	s.roofPlan(&f)
 	return f, nil
 }

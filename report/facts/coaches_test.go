@@ -65,7 +65,7 @@ func drafted(t *testing.T, r *ledger.Replay, lines []format.Object) *ledger.Act 
 func proposedFor(t *testing.T, r *ledger.Replay) (*ledger.Act, report.CertificateFacts) {
 	t.Helper()
 	cert := drafted(t, r, facts.Proposal(r, quillstead(), "T-1", today(t, "2021-06-01")))
-	f, err := facts.Certificate(r, cert, facts.Options{Terms: quillstead(), Copy: report.PassOnCopy})
+	f, err := facts.Certificate(r, cert, facts.Options{Terms: quillstead(), Copy: report.PassOnCopy, Head: newest(t, r)})
 	require.NoError(t, err)
 	return cert, f
 }

@@ -11,11 +11,25 @@ import (
 	"lapmark/report/facts"
 )
 
+// headOf is the head of a paper that shows a ledger up to entry n.
+func headOf(t *testing.T, r *ledger.Replay, n int64) report.PaperHead {
+	t.Helper()
+	on := reportDay(t, r.Coach.Entry(ledger.No{N: n}).Day())
+	return report.PaperHead{GivenOut: int(n) + 1, UpTo: int(n), UpToDay: on, Code: string(r.Coach.Code(n))}
+}
+
+// newest is the head of a paper that shows all of a ledger.
+func newest(t *testing.T, r *ledger.Replay) report.PaperHead {
+	t.Helper()
+	return headOf(t, r, int64(len(r.Coach.Entries)))
+}
+
 // q7 are the facts of certificate Q-0007 of the demo.
 func q7(t *testing.T, c report.Copy) (*ledger.Replay, report.CertificateFacts) {
 	t.Helper()
 	r := demo(t, 20)
-	head := report.PaperHead{GivenOut: 54, UpTo: 53, UpToDay: reportDay(t, "2020-04-24"), Code: string(r.Coach.Code(53))}
+	head := headOf(t, r, 53)
+	require.Equal(t, reportDay(t, "2020-04-24"), head.UpToDay)
 	f, err := facts.Certificate(r, certificate(t, r, "Q-0007"), facts.Options{Terms: quillstead(), Head: head, Copy: c})
 	require.NoError(t, err)
 	return r, f

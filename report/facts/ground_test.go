@@ -104,6 +104,7 @@ func TestAnyLinesHaveWords(t *testing.T) {
 	straight := coach(t, "4200 mm, front 2000 mm, rear 2000 mm", "", relaid)
 	tapered := coach(t, "5200 mm, front 2200 mm, rear 1601 mm", roofVent, relaid)
 	base := drafted(t, straight, nil)
+	head := newest(t, straight)
 	rapid.Check(t, func(t *rapid.T) {
 		r := rapid.SampledFrom([]*ledger.Replay{straight, tapered}).Draw(t, "coach")
 		lines := format.Array{}
@@ -121,7 +122,7 @@ func TestAnyLinesHaveWords(t *testing.T) {
 		cert := *base
 		cert.Body = maps.Clone(base.Body)
 		cert.Body["lines"] = lines
-		f, err := facts.Certificate(r, &cert, facts.Options{Terms: quillstead(), Copy: report.PassOnCopy})
+		f, err := facts.Certificate(r, &cert, facts.Options{Terms: quillstead(), Copy: report.PassOnCopy, Head: head})
 		if errors.Is(err, facts.ErrWork) {
 			return // all of it lies beside the roof
 		}

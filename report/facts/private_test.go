@@ -24,6 +24,15 @@ func secrets(r *ledger.Replay) map[string]string {
 	return out
 }
 
+// findings is the findings paper on the newest head.
+func findings(t *testing.T, r *ledger.Replay, c report.Copy) report.Paper {
+	t.Helper()
+	head := newest(t, r)
+	p, err := report.Findings(facts.Findings(r, facts.Options{Terms: quillstead(), Copy: c, Given: head.UpToDay, Head: head}))
+	require.NoError(t, err)
+	return p
+}
+
 func printed(p report.Paper) string {
 	var all string
 	for _, s := range p.Sections {
@@ -36,7 +45,7 @@ func TestPassOnCopiesNameNobody(t *testing.T) {
 	r, f := q7(t, report.PassOnCopy)
 	paper, err := report.Certificate(f, report.CertificateSentences(f, quillstead()))
 	require.NoError(t, err)
-	found := report.Findings(facts.Findings(r, facts.Options{Terms: quillstead(), Copy: report.PassOnCopy}))
+	found := findings(t, r, report.PassOnCopy)
 	require.Len(t, secrets(r), 8)
 	for value, name := range secrets(r) {
 		require.NotContains(t, printed(paper), value, name)
@@ -49,7 +58,7 @@ func TestOwnCopyNamesItsHolder(t *testing.T) {
 	paper, err := report.Certificate(f, report.CertificateSentences(f, quillstead()))
 	require.NoError(t, err)
 	require.Contains(t, printed(paper), "Adela Brunskog")
-	found := printed(report.Findings(facts.Findings(r, facts.Options{Terms: quillstead(), Copy: report.OwnCopy})))
+	found := printed(findings(t, r, report.OwnCopy))
 	for value, name := range secrets(r) {
 		require.Contains(t, found, value, name)
 	}
@@ -66,7 +75,7 @@ work: tarp; photo d-1.jpg; note "open text"; private hours "7.5 h"; by hand-1
 decision: leave; at 300-700 aft 200-600 L; given phone, on 2021-05-10; warned "w"; holder holder-2; private price "12.00 EUR"; by desk
 decision: leave; at 300-700 aft 200-600 L; given phone, on 2021-05-10; warned "w"; holder holder-1; private price "34.00 EUR"; by desk
 `, "2021-05-10T16:00:00Z")
-	own := printed(report.Findings(facts.Findings(k.r, facts.Options{Terms: quillstead(), Copy: report.OwnCopy})))
+	own := printed(findings(t, k.r, report.OwnCopy))
 	require.Contains(t, own, "open text")
 	require.Contains(t, own, "34.00 EUR")
 	require.NotContains(t, own, "12.00 EUR")

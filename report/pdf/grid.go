@@ -17,8 +17,8 @@ type beside struct {
 // the full width, then the two columns, then blocks over the full width.
 func (b *book) grid(s report.Section) {
 	if len(s.Columns) == 0 {
-		for _, block := range s.Blocks {
-			b.down(b.pieces(block, blockWidth))
+		for _, pieces := range b.groups(s.Blocks) {
+			b.down(pieces)
 		}
 		return
 	}
@@ -39,6 +39,23 @@ func (b *book) grid(s report.Section) {
 	}
 	b.down(head)
 	b.besidePlan(s, left, right, tail)
+}
+
+// groups are blocks over the full width, each heading with the block under it.
+func (b *book) groups(blocks []report.Block) [][]piece {
+	var out [][]piece
+	under := false
+	for _, block := range blocks {
+		pieces := b.pieces(block, blockWidth)
+		if under {
+			out[len(out)-1] = append(out[len(out)-1], pieces...)
+		} else {
+			out = append(out, pieces)
+		}
+		h, isHeading := block.(report.Heading)
+		under = isHeading && !h.Title
+	}
+	return out
 }
 
 // intoBeside sorts a block of the second column.

@@ -6,15 +6,8 @@ import "lapmark/report"
 // its last note on that edge.
 func (b *book) low(s report.Section) {
 	head, columns, tail := b.parted(s)
-	grow := tall(head) + headRoom + tallest(columns)
-	if len(tail) > 0 {
-		grow += tail[0].gap + tall(tail)
-	}
-	height := max(mm(s.Low), grow)
-	edge := b.bottom() + footGap - lowGap
-	for inFold(head, edge-height) {
-		height += 0.5
-	}
+	edge := b.edge()
+	height := lowHeight(s, head, columns, tail, edge)
 	if edge-height < b.y+headGap && b.y > b.top()+0.001 {
 		b.newSheet()
 	}
@@ -32,6 +25,41 @@ func (b *book) low(s report.Section) {
 	}
 	b.put(tail, column{0, edge - tall(tail), 0})
 	b.y = edge
+}
+
+// edge is where a section at the lower edge of a sheet ends.
+func (b *book) edge() float64 { return b.bottom() + footGap - lowGap }
+
+// lowHeight is the height of a section at the lower edge: what it asks for, or
+// more where its columns need it or its heading would lie in a fold.
+func lowHeight(s report.Section, head []piece, columns [][]piece, tail []piece, edge float64) float64 {
+	grow := tall(head) + headRoom + tallest(columns)
+	if len(tail) > 0 {
+		grow += tail[0].gap + tall(tail)
+	}
+	height := max(mm(s.Low), grow)
+	for inFold(head, edge-height) {
+		height += 0.5
+	}
+	return height
+}
+
+// crowds tells whether the blocks of a section that flows leave no room for the
+// one at the lower edge that comes next, and its short blocks do.
+func (b *book) crowds(s, low report.Section) bool {
+	if len(s.Short) == 0 || low.Low == 0 {
+		return false
+	}
+	head, columns, tail := b.parted(low)
+	room := b.edge() - lowHeight(low, head, columns, tail, b.edge()) - headGap - b.y
+	return !b.flowsInto(s.Blocks, s, room) && b.flowsInto(s.Short, s, room)
+}
+
+// flowsInto tells whether blocks have room in the columns of a section at a
+// height.
+func (b *book) flowsInto(blocks []report.Block, s report.Section, height float64) bool {
+	pieces := b.all(blocks, mm(s.Columns[0]))
+	return cuts(pieces, len(s.Columns), height)[len(s.Columns)-1] == len(pieces)
 }
 
 // headRoom is the room between the heading of a section and its columns.

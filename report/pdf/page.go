@@ -34,6 +34,7 @@ type book struct {
 func layOut(p report.Paper, s *setter) *book {
 	b := &book{setter: s, paper: p, head: p.Furniture.Name}
 	b.foot = b.footBox(1, 1).height
+	var apart []report.Block
 	for i, section := range p.Sections {
 		if section.Head != "" {
 			b.head = section.Head
@@ -41,7 +42,15 @@ func layOut(p report.Paper, s *setter) *book {
 		if i == 0 || section.NewPage && !b.goesOn() {
 			b.newSheet()
 		}
+		if i+1 < len(p.Sections) && b.crowds(section, p.Sections[i+1]) {
+			section.Blocks, apart = section.Short, section.Apart
+		}
 		b.section(section)
+		if section.Low > 0 && len(apart) > 0 {
+			b.newSheet()
+			b.section(report.Section{Blocks: apart})
+			apart = nil
+		}
 	}
 	return b
 }

@@ -67,7 +67,8 @@ func (w *writer) byPen(row []report.Cell) {
 }
 
 // columns prints rows in columns as wide as their widest cell, the last taking
-// the rest of the line. A column of drawings alone is left out.
+// the rest of the line; where that is too little, with the head in each row. A
+// column of drawings alone is left out.
 func (w *writer) columns(t report.Table) {
 	rows := t.Rows
 	if len(t.Head) > 0 {
@@ -87,9 +88,25 @@ func (w *writer) columns(t report.Table) {
 			rest -= widths[i] + 2
 		}
 	}
+	if len(t.Head) > 0 && rest < min(widths[last], width/6) {
+		w.headed(t)
+		return
+	}
 	widths[last] = max(rest, 1)
 	for _, row := range rows {
 		w.row(row, widths)
+	}
+}
+
+// headed prints the rows of a table that is too wide for columns: what the head
+// of each column says before each cell.
+func (w *writer) headed(t report.Table) {
+	for _, row := range t.Rows {
+		var parts []string
+		for i, c := range row {
+			parts = append(parts, flat(t.Head[i].Spans)+" "+flat(c.Spans))
+		}
+		w.lines(hanging([]report.Span{{Text: strings.Join(parts, "; ")}}, "", 2)...)
 	}
 }
 

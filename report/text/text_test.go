@@ -43,6 +43,10 @@ func TestBlocks(t *testing.T) {
 			Columns: make([]report.Width, 3), Head: []report.Cell{{Spans: words("entry")}, {Spans: words("day")}, {Spans: words("what")}},
 			Rows: [][]report.Cell{{{Spans: words("1")}, {Spans: words("16 Mar 2020")}, {Spans: words("came in")}}},
 		}, "entry  day          what\n1      16 Mar 2020  came in\n"},
+		"too wide for columns": {report.Table{
+			Columns: make([]report.Width, 4), Head: []report.Cell{{Spans: words("day")}, {Spans: words("what")}, {Spans: words("code")}, {Spans: words("given out as")}},
+			Rows: [][]report.Cell{{{Spans: words("20 Mar 2020")}, {Spans: words(strings.Repeat("w", 26))}, {Spans: words(strings.Repeat("c", 26))}, {Spans: words("entry 16")}}},
+		}, "day 20 Mar 2020; what " + strings.Repeat("w", 26) + "; code\n  " + strings.Repeat("c", 26) + "; given out as entry 16\n"},
 		"a line of a warranty": {
 			report.Table{Columns: make([]report.Width, 3), Rows: [][]report.Cell{{
 				{Drawing: &tag, Spans: words("1.")},

@@ -58,7 +58,7 @@ func (w *writing) paper(a *ledger.Act, toName string, copied book.Copy) (report.
 		}
 		return report.Paper{}, fmt.Errorf("%w: which certificate? answers NUMBER", ErrUse)
 	case "findings":
-		return report.Findings(facts.Findings(r, o)), nil
+		return report.Findings(facts.Findings(r, o))
 	default:
 		return report.Paper{}, fmt.Errorf("%w: a %s cannot be given out with this version", ErrRefused, kind)
 	}
