@@ -40,6 +40,12 @@ on 2021-05-03 zone +02:00
 given-out: certificate; answers Q-0007; as-of 2021-05-03; reader buyer; to buyer-1; on stick; by desk
 given-out: history; as-of 2021-05-03; reader later-shop; to later-shop-1; on print; by desk
 `, "2021-05-03T10:00:00Z")
+	k.hand = "LF1"
+	k.ink(`coach GZ9TF785XEW004137
+on 2021-05-04 zone +02:00
+given-out: history; as-of 2021-05-04; reader later-shop; to later-shop-2; on print; by desk
+`, "2021-05-04T10:00:00Z")
+	require.False(t, k.r.Acts[len(k.r.Acts)-1].House)
 	facts := func(n int64) []report.EarlierPaper {
 		again, err := facts.Certificate(k.r, certificate(t, k.r, "Q-0007"), facts.Options{
 			Terms: quillstead(), Head: headOf(t, k.r, n), Copy: report.PassOnCopy,
@@ -55,4 +61,5 @@ given-out: history; as-of 2021-05-03; reader later-shop; to later-shop-1; on pri
 	require.Equal(t, buyers, all[len(all)-2])
 	require.Equal(t, []string{"history", "a later shop"}, []string{all[len(all)-1].What, all[len(all)-1].For})
 	require.Equal(t, facts(at), all[:len(all)-1])
+	require.Equal(t, all, facts(at+2), "the paper of a guest is his own")
 }

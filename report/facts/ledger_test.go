@@ -2,6 +2,7 @@ package facts_test
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -32,6 +33,7 @@ type inker struct {
 	opened map[ledger.No]map[string]string
 	verify sshsig.Verifier
 	r      *ledger.Replay // nil before the intake
+	hand   string         // whose key signs, "" = the house
 }
 
 func newInker(t *testing.T, terms report.Terms) *inker {
@@ -146,7 +148,7 @@ func (k *inker) seal(a *ledger.Act, values map[string]string, at string) {
 	}
 	body, err := format.Encode(a.Body)
 	require.NoError(k.t, err)
-	key := keyring.DemoSigner("K1")
+	key := keyring.DemoSigner(cmp.Or(k.hand, "K1"))
 	prev := (&ledger.Coach{}).Newest()
 	if k.r != nil {
 		prev = k.r.Coach.Newest()
