@@ -8,7 +8,7 @@ import "slices"
 // checkWords carry the limit a result passes by when none is typed. Moisture,
 // core samples and hall air have none: their limits belong to the rules of
 // closing and gluing. The sheet or the agreement decides wet film, hardness and
-// screw pull; what failed decides a bond coupon; LeastBite decides bite.
+// screw pull; what failed decides a bond coupon, the term bite what a fastener needs.
 var checkWords = listed("checks", commonPractice, []Word{
 	{
 		Name: "pins", Means: "moisture of timber or ply", Carries: carries("moisture", "ground-temp"),
@@ -21,50 +21,50 @@ var checkWords = listed("checks", commonPractice, []Word{
 		Name: "hall-air", Means: "air for drying and gluing", Carries: carries("air-temp humidity", ""),
 		Source: "ground 3.0 K over the dew point: practice of ISO 8502-4, from memory",
 	},
-	{Name: "tap", Means: "hollow places", Carries: carries("area", ""), Passes: passesAtMost("area", 0)},
-	{Name: "awl", Means: "sound wood", Carries: carries("depth", ""), Passes: passesAtMost("depth", 2)},
+	{Name: "tap", Means: "hollow places", Carries: carries("area", ""), Passes: passesUsually("tap")},
+	{Name: "awl", Means: "sound wood", Carries: carries("depth", ""), Passes: passesUsually("awl")},
 	{
 		Name: "seam-probe", Means: "a blunt hook along the whole lap",
-		Carries: carries("length voids", ""), Passes: passesAtMost("voids", 0),
+		Carries: carries("length voids", ""), Passes: passesNone("voids"),
 	},
 	{
 		Name: "weld-strip", Means: "the strip welded that day", Carries: carries("peel", "weld-temp speed"),
-		Passes: passesPeel(), Source: "order of values in EN 12316-2, from memory; the maker's sheet rules",
+		Passes: passesUsually("weld-strip"), Source: "order of values in EN 12316-2, from memory; the maker's sheet rules",
 	},
 	{
 		Name: "peel-in-place", Means: "a suspected weld pulled where it lies", Carries: carries("peel", ""),
-		Passes: passesPeel(), Source: "order of values in EN 12316-2, from memory; the maker's sheet rules",
+		Passes: passesUsually("peel-in-place"), Source: "order of values in EN 12316-2, from memory; the maker's sheet rules",
 	},
 	{
 		Name: "foam-coupon", Means: "does it eat the foam", Carries: carries("lasted loss", ""),
-		Passes: passesAtMost("loss", 200, atLeast("lasted", 24*60)),
+		Passes: passesUsually("foam-coupon"),
 	},
 	{Name: "bond-coupon", Means: "does it hold", Carries: carries("", "force")},
 	{
 		Name: "hose", Means: "water strip by strip, low to high", Carries: carries("strip flow lasted rise", "after"),
-		Passes: passesAtMost("rise", 10, atLeast("lasted", 15)),
+		Passes: passesUsually("hose"),
 		Source: "3.4 L/(m2 min): ASTM E1105, from memory; 15 min and the rise: common practice, no source",
 	},
 	{
 		Name: "dam", Means: "a shallow flood, no drop and no rise", Carries: carries("depth lasted", "rise"),
-		Passes: passesAtMost("rise", 0, atMost("depth", 25), atLeast("lasted", 2*60)),
+		Passes: passesUsually("dam"),
 	},
 	{
 		Name: "air-and-soap", Means: "blower inside, soap outside",
-		Carries: carries("pressure bubbles", ""), Passes: passesAtMost("bubbles", 0),
+		Carries: carries("pressure bubbles", ""), Passes: passesNone("bubbles"),
 	},
 	{
 		Name: "straight-edge", Means: "hollows", Carries: carries("gap under", ""),
-		Passes: passesAtMost("gap", 3, atLeast("under", 1500)),
+		Passes: passesUsually("straight-edge"),
 	},
 	{
 		Name: "standing-water-look", Says: "look for standing water", Means: "what stands 48 h after water",
-		Carries: carries("depth", ""), Passes: passesAtMost("depth", 3),
+		Carries: carries("depth", ""), Passes: passesUsually("standing-water-look"),
 	},
-	{Name: "fall", Means: "slope, at least as steep as 1:80", Carries: carries("slope", ""), Passes: passesAtMost("slope", 80)},
+	{Name: "fall", Means: "slope, at least as steep as 1:80", Carries: carries("slope", ""), Passes: passesUsually("fall")},
 	{
 		Name: "foot-test", Means: "stiffness underfoot", Carries: carries("deflection mass", ""),
-		Passes: passesAtMost("deflection", 3, atLeast("mass", 80_000)),
+		Passes: passesUsually("foot-test"),
 	},
 	{Name: "screw-pull", Means: "hold in the backing", Carries: carries("force", "")},
 	{
@@ -77,35 +77,22 @@ var checkWords = listed("checks", commonPractice, []Word{
 	{Name: "photo-look", Means: "the place before it is hidden"},
 })
 
-func passesAtMost(quantity string, most int64, also ...Passes) *Passes {
-	p := atMost(quantity, most)
-	p.Also = also
-	return &p
+// passesNone is a limit no shop sets: nothing open, no bubble.
+func passesNone(quantity string) *Passes {
+	return &Passes{Quantity: quantity, AtMost: limitOf(0), Source: commonPractice}
 }
 
-func passesPeel() *Passes {
-	p := atLeast("peel", 150)
-	p.Source = "maker's sheet"
-	return &p
-}
-
-func atMost(quantity string, n int64) Passes {
-	return Passes{Quantity: quantity, AtMost: limitOf(n), Source: commonPractice}
-}
-
-func atLeast(quantity string, n int64) Passes {
-	return Passes{Quantity: quantity, AtLeast: limitOf(n), Source: commonPractice}
-}
-
-// LeastBite returns the least bite of a fastener into solid, in micrometres:
-// staple and nail 12 mm, screw and rivet 19 mm. One that is not named is taken
-// for a screw. Common practice, no source.
-func LeastBite(fastener string) int64 {
-	switch fastener {
-	case "staple", "nail":
-		return 12_000
+// passesUsually is the limit of the terms table, at its usual values.
+func passesUsually(check string) *Passes {
+	t, ok := TermOf(check)
+	if !ok {
+		return nil
 	}
-	return 19_000
+	p, err := t.Passes(t.Usual, t.Source)
+	if err != nil {
+		return nil
+	}
+	return p
 }
 
 // FailurePasses says whether what failed in a check, a word of the list "fail",

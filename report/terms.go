@@ -1,5 +1,7 @@
 package report
 
+import "lapmark/ledger"
+
 // Terms are a shop's own words and values: who it is, how its warranty is
 // written, what it proposes, and the limits it works by. The terms file is
 // plain text; ParseTerms reads it and TermsText writes it.
@@ -79,12 +81,8 @@ func (t Terms) LimitSays(rule string) (says string, usual bool) {
 			return l.Says, false
 		}
 	}
-	for _, l := range usualLimits {
-		if l.Rule == rule {
-			return l.Says, true
-		}
-	}
-	return "", false
+	term, known := ledger.TermOf(rule)
+	return term.Usual, known
 }
 
 // DefaultTerms are the usual terms. Those that are needed are empty. The
@@ -148,42 +146,4 @@ func usualPromises() []PromiseTerm {
 		{Promise: "materials"},
 		{Promise: "resulting-damage"},
 	}
-}
-
-// usualLimits are the values of rules and checks that a shop may set: each
-// rule or check with its values in the order it reads them. Sources stand with
-// the rules; where none stands there, common practice.
-var usualLimits = []Limit{
-	{"late-note", "7 d"},
-	{"reading-jump", "6.0 % 24 h"},
-	{"work-not-agreed", "0.05 m2 100 mm"},
-	{"closing-unread", "72 h"},
-	{"closing-too-wet", "15.0 % 5.0 %"},
-	{"past-use-by", "24 h"},
-	{"lot-overdrawn", "2 %"},
-	{"no-coupon", "12 months"},
-	{"spread", "80 %"},
-	{"near-dew", "3.0 K"},
-	{"bite", "12 mm 19 mm"},
-	{"flange-narrow", "25 mm"},
-	{"load-on-foam", "30 %"},
-	{"log-gap", "12 h 24 h"},
-	{"finding-open", "300 mm"},
-	{"withdraw", "60 d"},
-	{"skirt", "75 mm"},
-	{"k", "3 mm/rtd"},
-	{"pins", "15.0 %"},
-	{"core-sample", "5.0 %"},
-	{"hall-air", "3.0 K"},
-	{"tap", "0 m2"},
-	{"awl", "2 mm"},
-	{"weld-strip", "150 N/50mm"},
-	{"peel-in-place", "150 N/50mm"},
-	{"foam-coupon", "24 h 0.2 mm"},
-	{"hose", "3.4 L/m2min 15 min 1.0 %"},
-	{"dam", "25 mm 2 h"},
-	{"straight-edge", "3 mm 1500 mm"},
-	{"standing-water-look", "3 mm 48 h"},
-	{"fall", "1:80"},
-	{"foot-test", "3 mm 80 kg"},
 }

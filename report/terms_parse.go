@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"lapmark/ledger"
 )
 
 // TermsError says in which line of a terms file something cannot be read.
@@ -47,8 +49,9 @@ func ParseTerms(text []byte) (Terms, error) {
 		line := max(said["upkeep-every"], said["upkeep-early"], said["upkeep-grace"])
 		return Terms{}, TermsError{line, "upkeep-early and upkeep-grace together must stay under 28 days for each month of upkeep-every"}
 	}
+	table := ledger.Terms()
 	inTable := func(l Limit) int {
-		return slices.IndexFunc(usualLimits, func(u Limit) bool { return u.Rule == l.Rule })
+		return slices.IndexFunc(table, func(t ledger.Term) bool { return t.Rule == l.Rule })
 	}
 	slices.SortFunc(t.Limits, func(a, b Limit) int { return inTable(a) - inTable(b) })
 	return t, nil

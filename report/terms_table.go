@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"lapmark/ledger"
 )
 
 // termKey is one key of the terms file: what it means, how its lines are read
@@ -48,8 +50,8 @@ func termKeys() []termKey {
 	for _, w := range numberWords {
 		keys = append(keys, numberTerm(w))
 	}
-	for _, l := range usualLimits {
-		keys = append(keys, limitTerm(l))
+	for _, t := range ledger.Terms() {
+		keys = append(keys, limitTerm(t))
 	}
 	return keys
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"lapmark/ledger"
 )
 
 // termsWidth is the width a terms file is wrapped at.
@@ -30,7 +32,7 @@ func termText(k termKey, t, usual Terms) string {
 		b.WriteString("\n# What certify proposes: months, full months, floor in percent (- for none), upkeep yes or no.\n")
 	case k.word == numberWords[0].Word:
 		b.WriteString("\n# The numbers of a certificate. Common practice, no source.\n")
-	case k.word == usualLimits[0].Rule:
+	case k.word == ledger.Terms()[0].Rule:
 		b.WriteString("\n# Limits of rules and checks. A looser one than usual is printed as such.\n")
 	}
 	if k.says != "" {

@@ -3,8 +3,11 @@ package report
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
+
+	"lapmark/ledger"
 )
 
 // promiseTerm reads how long a promise is proposed.
@@ -96,33 +99,24 @@ func unitBehind(unit string) string {
 
 // limitTerm reads the values of a rule or check: as many as usual, in the same
 // units.
-func limitTerm(usual Limit) termKey {
+func limitTerm(term ledger.Term) termKey {
 	return termKey{
-		word: usual.Rule,
+		word: term.Rule,
 		read: func(t *Terms, lines []string) error {
 			value := oneLine(lines)
-			if limitShape(value) != limitShape(usual.Says) {
-				return fmt.Errorf("%q: written like %q", value, usual.Says)
+			numbers, err := term.Numbers(value)
+			if err != nil {
+				return err
 			}
-			if value != usual.Says {
-				t.Limits = append(t.Limits, Limit{usual.Rule, value})
+			usual, err := term.Numbers(term.Usual)
+			if err == nil && !slices.Equal(numbers, usual) {
+				t.Limits = append(t.Limits, Limit{term.Rule, value})
 			}
-			return nil
+			return err
 		},
 		write: func(t Terms) []string {
-			says, _ := t.LimitSays(usual.Rule)
+			says, _ := t.LimitSays(term.Rule)
 			return []string{says}
 		},
 	}
-}
-
-// limitShape is a value with each number made 0: "12 h 24 h" is "0 h 0 h".
-func limitShape(value string) string {
-	fields := strings.Fields(value)
-	for i, f := range fields {
-		if n, err := strconv.ParseFloat(strings.TrimPrefix(f, "1:"), 64); err == nil && n >= 0 && n < 1e6 && !strings.ContainsAny(f, "eExXpP+_nN") {
-			fields[i] = strings.Repeat("1:", strings.Count(f, ":")) + "0"
-		}
-	}
-	return strings.Join(fields, " ")
 }

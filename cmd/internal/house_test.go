@@ -75,7 +75,7 @@ var rooms = map[string][]string{
 	"ledger/file":          {"ledger/file/disk"},
 	"ledger/book":          {"ledger/file/disk"},
 	"ledger/picture":       {},
-	"report":               {"report/plan"},
+	"report":               {"report/plan", "ledger"},
 	"report/plan":          {"ledger/place"},
 	"report/carry":         {},
 	"report/pdf":           {"report", "report/plan"},

@@ -87,8 +87,8 @@ func (w *Wait) log(a *ledger.Act) {
 	slices.SortStableFunc(w.Log, func(a, b trade.Point) int { return int(a.At - b.At) })
 }
 
-// Stages returns the stages that were started, with their need in hours.
-func (w *Wait) Stages() map[string]float64 {
+// needs returns the stages that were started, with their need in hours.
+func (w *Wait) needs() map[string]float64 {
 	out := map[string]float64{}
 	for _, o := range ledger.Objects(w.Start.Body["stages"]) {
 		out[text(o, "name")] = float64(ledger.Int(o, "need")) / 60
@@ -96,21 +96,28 @@ func (w *Wait) Stages() map[string]float64 {
 	return out
 }
 
-func (w *Wait) sheet() trade.CureSheet {
+// sheet is the maker's sheet of a cure. A bead whose lot says nothing else
+// cures as trade.BeadSheet does.
+func (w *Wait) sheet(l Limits) trade.CureSheet {
+	gap := l.numbers(keyLogGap)
 	values := object(w.Start.Body["values"])
-	return trade.CureSheet{
+	s := trade.CureSheet{
 		Ref: trade.DeciCelsius(ledger.Int(values, "ref-temp")), Least: trade.DeciCelsius(ledger.Int(values, "least-temp")),
 		Cap: trade.DeciCelsius(ledger.Int(values, "cap-temp")), Doubling: trade.DeciKelvin(ledger.Int(values, "doubling")),
-		Straight: trade.StraightGap, Low: trade.LowGap,
 	}
+	if _, said := values["ref-temp"]; !said && values["through-cure"] != nil {
+		s = trade.BeadSheet()
+	}
+	s.Straight, s.Low = gap[0], gap[1]
+	return s
 }
 
-// Dose reckons the cure of a stage from the log.
-func (w *Wait) Dose(stage string) (trade.Result, error) {
+// dose reckons the cure of a stage from the log, its gaps by the shop's limit.
+func (w *Wait) dose(stage string, l Limits) (trade.Result, error) {
 	if stage == "water" {
-		return trade.BeadDose(w.Log, w.sheet())
+		return trade.BeadDose(w.Log, w.sheet(l))
 	}
-	return trade.Dose(w.Log, w.sheet())
+	return trade.Dose(w.Log, w.sheet(l))
 }
 
 const (
@@ -120,7 +127,6 @@ const (
 	saysCureCold = "{stage} at {place}: {dose} of {need} h at {tr} °C. It does not cure at {t} °C. " +
 		"Already disturbed? Write disturbed-early."
 	keyLogGap   = "log-gap"
-	saysLogGap  = "12 h 24 h"
 	saysGapLow  = "{h} h without a temperature: counted at {t} °C."
 	saysGapLost = "{h} h without a temperature: not counted."
 )

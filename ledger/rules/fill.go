@@ -26,7 +26,7 @@ func object(v format.Value) format.Object {
 // decision, a tag, the lists of a certificate. It changes the body of the
 // draft. The error is ErrTyped, or what keeps a release from being reckoned.
 func Fill(c Case) error {
-	if err := fillResults(c.Act); err != nil {
+	if err := fillResults(c); err != nil {
 		return err
 	}
 	switch c.Act.Kind {

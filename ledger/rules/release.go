@@ -32,7 +32,8 @@ func fillCure(c Case) error {
 			return err
 		}
 	}
-	return noteGaps(c, w)
+	noteGaps(c, w)
+	return nil
 }
 
 // fillStart takes what the maker's sheet says of the lots.
@@ -52,6 +53,10 @@ func fillStart(c Case) {
 			c.Act.Body["stages"] = format.Clone(stages)
 		}
 	}
+	if values["through-cure"] == nil && c.Act.Body["stages"] == nil && beadsOnly(c) {
+		values["through-cure"] = c.Limits.numbers("k")[0]
+		useLimit(c.Act, c.Limits.used("k"))
+	}
 	if bead := workBead(c); bead > 0 && values["bead"] == nil && values["through-cure"] != nil {
 		values["bead"] = bead
 	}
@@ -65,6 +70,20 @@ func fillStart(c Case) {
 	if need, err := trade.BeadNeed(trade.Micrometre(bead), trade.MicrometrePerRootDay(k), nil); err == nil {
 		c.Act.Body["stages"] = format.Array{format.Object{"name": "water", "need": int64(math.Ceil(need * 60))}}
 	}
+}
+
+// beadsOnly says whether a start is that of a bead of sealant of a known depth,
+// and of nothing else.
+func beadsOnly(c Case) bool {
+	lots := ledger.Texts(c.Act.Body["lots"])
+	for _, id := range lots {
+		kind := text(c.Replay.Lots[id].Shape, "material")
+		if kind != "lap-sealant" && kind != "sealant-non-sag" && kind != "silicone" {
+			return false
+		}
+	}
+	_, typed := object(c.Act.Body["values"])["bead"]
+	return len(lots) > 0 && (typed || workBead(c) > 0)
 }
 
 // workBead is the deepest bead of the work that the cure follows.
@@ -90,11 +109,11 @@ func (e *Early) Error() string { return e.Outcome.Sentence }
 // unless the note says that it was disturbed early.
 func fillRelease(c Case, w *Wait, o format.Object) error {
 	stage := text(o, "stage")
-	need, ok := w.Stages()[stage]
+	need, ok := w.needs()[stage]
 	if !ok {
 		return typedf("%s was not started there", stage)
 	}
-	dose, err := w.Dose(stage)
+	dose, err := w.dose(stage, c.Limits)
 	if err != nil {
 		return err
 	}
@@ -127,7 +146,7 @@ func early(c Case, w *Wait, stage string, need float64, dose trade.Result) Outco
 	}
 	values := []string{
 		ledger.Said("stages", stage), place, hundredths(dose.Hundredths()),
-		hundredths(int64(math.Round(need * 100))), trade1(int64(w.sheet().Ref)),
+		hundredths(int64(math.Round(need * 100))), trade1(int64(w.sheet(c.Limits).Ref)),
 	}
 	says := saysCureCold
 	if at, ok := dose.Forecast(need); ok {
@@ -141,20 +160,19 @@ func early(c Case, w *Wait, stage string, need float64, dose trade.Result) Outco
 
 // noteGaps writes the shop's limit into the entry where a gap of the log was
 // too long to run straight through.
-func noteGaps(c Case, w *Wait) error {
-	if len(GapsOf(w, c.Act)) > 0 {
-		useLimit(c.Act, format.Object{"rule": keyLogGap, "says": saysLogGap})
+func noteGaps(c Case, w *Wait) {
+	if len(gapsOf(c, w)) > 0 {
+		useLimit(c.Act, c.Limits.used(keyLogGap))
 	}
-	return nil
 }
 
-// GapsOf returns the gaps of a log that end with a point of the given act.
-func GapsOf(w *Wait, a *ledger.Act) []trade.Gap {
+// gapsOf returns the gaps of a log that end with a point of the draft.
+func gapsOf(c Case, w *Wait) []trade.Gap {
 	ends := map[int64]bool{}
-	for _, o := range ledger.Objects(a.Body["log"]) {
+	for _, o := range ledger.Objects(c.Act.Body["log"]) {
 		ends[utcOf(text(o, "at"))] = true
 	}
-	dose, err := trade.Dose(w.Log, w.sheet())
+	dose, err := trade.Dose(w.Log, w.sheet(c.Limits))
 	if err != nil {
 		return nil
 	}
@@ -177,7 +195,7 @@ func logGap(c Case) []Outcome {
 		return nil
 	}
 	var out []Outcome
-	for _, g := range GapsOf(w, c.Act) {
+	for _, g := range gapsOf(c, w) {
 		h := trimZeros(int64(math.Round(float64(g.To-g.From)/6)), 1)
 		says := fill(saysGapLost, h)
 		if g.Counted {

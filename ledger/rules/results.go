@@ -2,7 +2,6 @@ package rules
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"lapmark/ledger"
@@ -11,52 +10,51 @@ import (
 
 // fillResults gives every result its limit and whether it passed, and writes
 // the limits that decided into the entry.
-func fillResults(a *ledger.Act) error {
-	for _, o := range ledger.Objects(a.Body["results"]) {
-		used, err := fillResult(o)
+func fillResults(c Case) error {
+	for _, o := range ledger.Objects(c.Act.Body["results"]) {
+		decided, err := fillResult(c.Limits, o)
 		if err != nil {
 			return err
 		}
-		if used != nil {
-			useLimit(a, used)
+		if decided {
+			useLimit(c.Act, c.Limits.used(text(o, "check")))
 		}
 	}
 	return nil
 }
 
-func useLimit(a *ledger.Act, used format.Object) {
-	list, _ := a.Body["limits"].(format.Array)
-	if !slices.ContainsFunc(list, func(v format.Value) bool { return same(v, used) }) {
-		a.Body["limits"] = append(list, used)
-	}
-}
-
-// fillResult fills limit and pass; used is the shop's limit where that decided.
-func fillResult(o format.Object) (used format.Object, err error) {
+// fillResult fills limit and pass, and says whether a limit of the shop's terms
+// decided.
+func fillResult(l Limits, o format.Object) (decided bool, err error) {
 	name := text(o, "check")
 	w, ok := ledger.WordIn("checks", name)
 	if !ok {
-		return nil, nil
+		return false, nil
 	}
-	pass, known := judge(o, name, w.Passes)
-	limit, typed := o["limit"]
-	standard := w.Passes != nil && printsLimit(w.Passes)
-	if standard && known && !typed && !byFailure(o, name) {
-		o["limit"] = limitObject(w.Passes)
-		limit = o["limit"]
-	}
+	shops := l.passes(w)
+	pass, known := l.judge(o, name, shops)
 	if !known {
-		return nil, nil
+		return false, nil
 	}
 	if said, ok := o["pass"].(bool); ok && said != pass {
-		return nil, typedf("%s: by its limit it is %s", name, passWord(pass))
+		return false, typedf("%s: by its limit it is %s", name, passWord(pass))
 	}
 	o["pass"] = pass
-	if standard && same(limit, limitObject(w.Passes)) && !byFailure(o, name) {
-		q, _ := ledger.QuantityNamed(w.Passes.Quantity)
-		return format.Object{"rule": name, "says": sayLimit(w.Passes, q)}, nil
+	limit, typed := o["limit"].(format.Object)
+	switch {
+	case byFailure(o, name):
+		return false, nil
+	case shops == nil:
+		return name == "bite" && !typed, nil
+	case !printsLimit(shops):
+		return false, nil
+	case !typed:
+		o["limit"] = limitObject(shops)
+		return true, nil
 	}
-	return nil, nil
+	// A typed limit stands in place of the shop's; how the check was made is
+	// still judged by the shop's.
+	return same(limit, limitObject(shops)) || text(limit, "quantity") == shops.Quantity && len(shops.Also) > 0, nil
 }
 
 func passWord(pass bool) string {
@@ -89,9 +87,9 @@ func byFailure(o format.Object, check string) bool {
 	return known && !measured
 }
 
-// judge says whether a result passes: by the typed limit, else by the usual
-// one, else by what failed.
-func judge(o format.Object, check string, usual *ledger.Passes) (pass, known bool) {
+// judge says whether a result passes: by the typed limit, else by the shop's,
+// else by what failed.
+func (l Limits) judge(o format.Object, check string, usual *ledger.Passes) (pass, known bool) {
 	if limit, typed := o["limit"].(format.Object); typed {
 		p := ledger.Passes{Quantity: text(limit, "quantity")}
 		if n, ok := limit["at-most"].(int64); ok {
@@ -110,18 +108,18 @@ func judge(o format.Object, check string, usual *ledger.Passes) (pass, known boo
 	}
 	if usual == nil {
 		if check == "bite" {
-			return bitePasses(o)
+			return l.bitePasses(o)
 		}
 		return pass, known
 	}
 	return keeps(o, *usual)
 }
 
-func bitePasses(o format.Object) (pass, known bool) {
+func (l Limits) bitePasses(o format.Object) (pass, known bool) {
 	values := object(o["values"])
 	leg, ok := values["leg"].(int64)
 	over, measured := values["over-layer"].(int64)
-	return max(leg-over, 0) >= ledger.LeastBite(text(o, "fastener")), ok && measured
+	return max(leg-over, 0) >= l.leastBite(text(o, "fastener")), ok && measured
 }
 
 // keeps says whether the values keep a limit, and how the check was made.
@@ -158,27 +156,6 @@ func numbersOf(v format.Value) ([]int64, bool) {
 	}
 	list, ok := v.(format.Array)
 	return ledger.Ints(list), ok
-}
-
-// sayLimit writes a limit as the terms file does.
-func sayLimit(p *ledger.Passes, q ledger.Quantity) string {
-	n := p.AtMost
-	if n == nil {
-		n = p.AtLeast
-	}
-	switch q.Unit {
-	case ledger.UnitUm:
-		return trimZeros(*n, 3) + " mm"
-	case ledger.UnitPerMille:
-		return trimZeros(*n, 1) + " %"
-	case ledger.UnitMm2:
-		return trimZeros(*n, 6) + " m2"
-	case ledger.UnitSlope:
-		return "1:" + ledger.Decimal(*n)
-	case ledger.UnitCount:
-		return ledger.Decimal(*n)
-	}
-	return ledger.Decimal(*n) + " " + string(q.Unit)
 }
 
 func trimZeros(n int64, digits int) string {

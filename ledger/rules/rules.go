@@ -45,14 +45,6 @@ type Case struct {
 	Taken  func(certificate string) (coach string, taken bool) // asks the shop's book
 }
 
-// Limits are the shop's limits that these rules use, in mm and days.
-type Limits struct {
-	Margin int64 // round a left trouble; common practice, no source
-}
-
-// UsualLimits are the defaults.
-func UsualLimits() Limits { return Limits{Margin: 300} }
-
 // Rule is one rule, declared once.
 type Rule struct {
 	Key       string

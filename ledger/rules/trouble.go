@@ -34,10 +34,11 @@ func judgeFinding(c Case, j Job, a *ledger.Act) open {
 	w, _ := ledger.WordIn("defects", a.Text("defect"))
 	at, _ := spots(c.Replay, a, a.Places(), w.Layers)
 	region := union(at)
+	margin := c.Limits.numbers("finding-open")[0]
 	checksDone := true
 	for _, l := range j.Lines {
 		mm, ok := region.Distance(l.Region)
-		if !ok || mm > c.Limits.Margin {
+		if !ok || mm > margin {
 			continue
 		}
 		if !f.near || mm < f.mm {

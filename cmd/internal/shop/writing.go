@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"lapmark/crypto/sshsig"
@@ -204,9 +203,11 @@ func (w *writing) intake(a *ledger.Act) error {
 
 // judge fills what the tool fills and asks the rules.
 func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
-	c := rules.Case{
-		Replay: w.coach.Replay, Act: a, Zone: n.Heading.Zone, Limits: w.shop.limits(), Taken: w.taken,
+	limits, err := w.shop.limits()
+	if err != nil {
+		return nil, err
 	}
+	c := rules.Case{Replay: w.coach.Replay, Act: a, Zone: n.Heading.Zone, Limits: limits, Taken: w.taken}
 	if c.Replay != nil {
 		if err := rules.Fill(c); err != nil {
 			var early *rules.Early
@@ -307,11 +308,13 @@ func (h *Held) Error() string {
 }
 
 // limits are the shop's terms as the rules read them.
-func (s *Shop) limits() rules.Limits {
+func (s *Shop) limits() (rules.Limits, error) {
 	l := rules.UsualLimits()
-	says, _ := s.Terms.LimitSays("finding-open")
-	if mm, err := strconv.ParseInt(strings.TrimSuffix(says, " mm"), 10, 64); err == nil {
-		l.Margin = mm
+	for _, own := range s.Terms.Limits {
+		var err error
+		if l, err = l.With(own.Rule, own.Says); err != nil {
+			return l, fmt.Errorf("terms: %w", err)
+		}
 	}
-	return l
+	return l, nil
 }
