@@ -38,6 +38,17 @@ func TestTermsRoundTrip(t *testing.T) {
 	}
 }
 
+// A usual value written otherwise is the usual value.
+func TestUsualLimitWrittenOtherwise(t *testing.T) {
+	terms, err := report.ParseTerms([]byte("log-gap 12.0 h 24 h\nawl 3 mm\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := []report.Limit{{Rule: "awl", Says: "3 mm"}}; !reflect.DeepEqual(terms.Limits, want) {
+		t.Errorf("limits %v, not %v", terms.Limits, want)
+	}
+}
+
 // With every "#key" line taken as said, the defaults read as themselves: what
 // stands behind # is the usual value.
 func TestDefaultsStandBehindTheSign(t *testing.T) {
@@ -76,6 +87,10 @@ func TestTermsRefusedByLine(t *testing.T) {
 		"upkeep-early 300 d":                                           "line 1: upkeep-early and upkeep-grace together",
 		"closing-unread 72 d":                                          "line 1: closing-unread: \"72 d\": written like \"72 h\"",
 		"closing-too-wet 15.0 %":                                       "line 1: closing-too-wet",
+		"# a word\nlog-gap 24 h 12 h":                                  "line 2: log-gap: \"24 h 12 h\": the second time is not under the first",
+		"awl 2.5 mm":                                                   "line 1: awl: \"2.5 mm\": written like \"2 mm\"",
+		"fall 1:0":                                                     "line 1: fall: \"1:0\": more than 0",
+		"hose 3.4 L/m2min 15 min":                                      "line 1: hose",
 		"log-gap NaN h 24 h":                                           "line 1: log-gap",
 		"causes\n  frost frost":                                        "line 1: causes: no exclusion \"frost\"",
 		"thanks " + strings.Repeat("many thanks ", 11):                 "line 1: thanks: 131 characters; at most 120",

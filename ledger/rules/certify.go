@@ -13,23 +13,24 @@ const (
 	tape       = 10  // mm, tolerance of the tape; common practice, no source
 	checkReach = 100 // mm, how far beyond a check's place it speaks
 
-	saysBeyond  = "Line {n} covers {area} nobody rebuilt: {place}."
-	saysStage   = "{stage} at {place} is not released."
-	saysNoStart = "Lot {lot} at {place} has no cure-start."
-	saysEarly   = "First day {day}: cure was released {day}. The first possible day is {day}."
-	saysNoneYet = "{promise} at {place} needs {a check} after the {operation} of {day}."
-	saysOpen    = "Finding {n}, {defect} at {place}, {mm} mm from line {line}, has neither work and check nor a decision."
-	saysCutOut  = "Line {n} leaves out {place}: {decision}, {day}."
-	saysRange   = "Months {m}, full {f}, floor {p} %: 1–240, at most {m}, 0–100."
-	saysTaken   = "Certificate {no} is already used on {coach}."
-	saysNoArea  = "Line {n} has a place that cannot be worked out yet: {what}."
-	saysTwice   = "Two lines are numbered {n}."
+	saysBeyond     = "Line {n} covers {area} nobody rebuilt: {place}."
+	saysStage      = "{stage} at {place} is not released."
+	saysNoStart    = "Lot {lot} at {place} has no cure-start."
+	saysEarly      = "First day {day}: cure was released {day}. The first possible day is {day}."
+	saysNoneYet    = "{promise} at {place} needs {a check} after the {operation} of {day}."
+	saysOpen       = "Finding {n}, {defect} at {place}, {mm} mm from line {line}, has neither work and check nor a decision."
+	saysCutOut     = "Line {n} leaves out {place}: {decision}, {day}."
+	saysRange      = "Months {m}, full {f}, floor {p} %: 1–240, at most {m}, 0–100."
+	saysUnnumbered = "A certificate needs a number."
+	saysTaken      = "Certificate {no} is already used on {coach}."
+	saysNoArea     = "Line {n} has a place that cannot be worked out yet: {what}."
+	saysTwice      = "Two lines are numbered {n}."
 )
 
 var forCertificates = []string{"certificate"}
 
-func certifyRule(key string, look func(Case) []Outcome, sentences ...string) Rule {
-	return Rule{Key: key, Kinds: forCertificates, Sentences: sentences, Look: func(c Case) []Outcome {
+func certifyRule(key string, degree Degree, look func(Case) []Outcome, sentences ...string) Rule {
+	return Rule{Key: key, Degree: degree, Kinds: forCertificates, Sentences: sentences, Look: func(c Case) []Outcome {
 		if c.Replay == nil {
 			return nil
 		}
@@ -38,15 +39,15 @@ func certifyRule(key string, look func(Case) []Outcome, sentences ...string) Rul
 }
 
 var certifyRules = []Rule{
-	certifyRule("place", noArea, saysNoArea),
-	certifyRule("term-range", termRange, saysRange, saysTwice),
-	certifyRule("number-taken", numberTaken, saysTaken),
-	certifyRule("beyond-rebuilt", beyondRebuilt, saysBeyond),
-	certifyRule("stage-open", stageOpen, saysStage, saysNoStart),
-	certifyRule("first-day-early", firstDayEarly, saysEarly),
-	certifyRule("check-missing", checkMissing, saysNoneYet),
-	certifyRule("finding-open", findingOpen, saysOpen),
-	certifyRule("left-cut-out", leftCutOut, saysCutOut),
+	certifyRule("place", Refused, noArea, saysNoArea),
+	certifyRule("term-range", Refused, termRange, saysRange, saysTwice),
+	certifyRule("number-taken", Refused, numberTaken, saysTaken, saysUnnumbered),
+	certifyRule("beyond-rebuilt", Refused, beyondRebuilt, saysBeyond),
+	certifyRule("stage-open", Refused, stageOpen, saysStage, saysNoStart),
+	certifyRule("first-day-early", Refused, firstDayEarly, saysEarly),
+	certifyRule("check-missing", Stopped, checkMissing, saysNoneYet),
+	certifyRule("finding-open", Refused, findingOpen, saysOpen),
+	certifyRule("left-cut-out", Noted, leftCutOut, saysCutOut),
 }
 
 func refused(rule, sentence string, values ...string) Outcome {
@@ -86,10 +87,13 @@ func termRange(c Case) []Outcome {
 }
 
 func numberTaken(c Case) []Outcome {
-	if c.Taken == nil {
+	number := c.Act.Text("tag")
+	switch {
+	case number == "":
+		return []Outcome{refused("number-taken", saysUnnumbered)}
+	case c.Taken == nil:
 		return nil
 	}
-	number := c.Act.Text("tag")
 	if coach, taken := c.Taken(number); taken {
 		return []Outcome{refused("number-taken", saysTaken, number, coach)}
 	}

@@ -22,11 +22,13 @@ type Wait struct {
 }
 
 // Waits returns the cures of a coach, in the order of their starts. extra is a
-// draft that may start, log or release one more.
+// draft that may start, log or release one more; one that is asked about again
+// stands for its entry.
 func Waits(r *ledger.Replay, extra *ledger.Act) []*Wait {
 	acts := r.Acts
 	if extra != nil {
-		acts = append(slices.Clone(acts), extra)
+		inked := func(a *ledger.Act) bool { return a.No == extra.No }
+		acts = append(slices.DeleteFunc(slices.Clone(acts), inked), extra)
 	}
 	var out []*Wait
 	for _, a := range acts {

@@ -37,7 +37,10 @@ func Fill(c Case) error {
 	case "cure":
 		return fillCure(c)
 	case "certificate":
-		return FillCertificate(c)
+		if err := fillNumber(c); err != nil {
+			return err
+		}
+		return fillCertificate(c)
 	}
 	return nil
 }
@@ -54,6 +57,19 @@ func fillTag(c Case, form string) {
 			return
 		}
 	}
+}
+
+// fillNumber gives a certificate the shop's next free number.
+func fillNumber(c Case) error {
+	if _, said := c.Act.Body["tag"]; said || c.Next == nil {
+		return nil
+	}
+	number, err := c.Next()
+	if err != nil {
+		return fmt.Errorf("next number of a certificate: %w", err)
+	}
+	c.Act.Body["tag"] = number
+	return nil
 }
 
 func fillDecision(c Case) error {

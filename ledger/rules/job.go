@@ -124,9 +124,9 @@ var settledBy = []string{"leave", "holder-does", "another-shop", "refuse-opening
 // named are the decisions a certificate names under left.
 var named = []string{"leave", "another-shop", "refuse-opening", "no-answer"}
 
-// FillCertificate fills the lists of the entries and lots that the paper
+// fillCertificate fills the lists of the entries and lots that the paper
 // names. Lists that were typed must be the ones it finds.
-func FillCertificate(c Case) error {
+func fillCertificate(c Case) error {
 	j, err := JobOf(c.Replay, c.Act)
 	if err != nil {
 		return err

@@ -18,9 +18,11 @@ const (
 )
 
 var noteRules = []Rule{
-	{Key: keyLogGap, Kinds: []string{"cure"}, Sentences: []string{saysGapLow, saysGapLost}, Look: logGap},
+	{Key: keyLogGap, Degree: Noted, Kinds: []string{"cure"}, Sentences: []string{saysGapLow, saysGapLost}, Look: logGap},
+	// Asked while a release is filled: without its dose there is nothing to look at.
+	{Key: keyCureEarly, Degree: Refused, Kinds: []string{"cure"}, Sentences: []string{saysCureEarly, saysCureCold}},
 	{
-		Key: keyNoIntake, Sentences: []string{saysNoIntake},
+		Key: keyNoIntake, Degree: Refused, Sentences: []string{saysNoIntake},
 		Look: func(c Case) []Outcome {
 			if c.Replay != nil || c.Act.Kind == "intake" {
 				return nil
@@ -28,11 +30,11 @@ var noteRules = []Rule{
 			return []Outcome{{Rule: keyNoIntake, Degree: Refused, Sentence: saysNoIntake}}
 		},
 	},
-	{Key: keyVinForm, Kinds: []string{"intake"}, Sentences: []string{saysVinForm}, Look: vinForm},
-	{Key: keyVinCheck, Kinds: []string{"intake"}, Sentences: []string{saysVinCheck, saysNoDigit}, Look: vinCheck},
-	{Key: keyBarred, Kinds: []string{"correction"}, Sentences: []string{saysBarred}, Look: correctionBarred},
+	{Key: keyVinForm, Degree: Refused, Kinds: []string{"intake"}, Sentences: []string{saysVinForm}, Look: vinForm},
+	{Key: keyVinCheck, Degree: Stopped, Kinds: []string{"intake"}, Sentences: []string{saysVinCheck, saysNoDigit}, Look: vinCheck},
+	{Key: keyBarred, Degree: Refused, Kinds: []string{"correction"}, Sentences: []string{saysBarred}, Look: correctionBarred},
 	{
-		Key: keyMeasured, Kinds: []string{"check", "work", "finding"}, Sentences: []string{saysNoCheck},
+		Key: keyMeasured, Degree: Refused, Kinds: []string{"check", "work", "finding"}, Sentences: []string{saysNoCheck},
 		Look: notMeasured,
 	},
 }

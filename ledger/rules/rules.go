@@ -7,6 +7,7 @@
 package rules
 
 import (
+	"slices"
 	"strings"
 
 	"lapmark/ledger"
@@ -43,25 +44,40 @@ type Case struct {
 	Zone   string         // offset of the shop's clock on the day of the note
 	Limits Limits
 	Taken  func(certificate string) (coach string, taken bool) // asks the shop's book
+	Next   func() (certificate string, err error)              // the shop's next free number
 }
 
 // Rule is one rule, declared once.
 type Rule struct {
 	Key       string
-	Kinds     []string // the kinds of entry it looks at; none: all
-	Sentences []string // the sentence, and second forms; {} are blanks
-	Look      func(Case) []Outcome
+	Degree    Degree               // the strongest it does
+	Kinds     []string             // the kinds of entry it looks at; none: all
+	Sentences []string             // the sentence, and second forms; {} are blanks
+	Look      func(Case) []Outcome // nil: not asked of a draft, or asked while it is filled
 }
 
-// Rules returns all rules in the order they are asked.
-func Rules() []Rule { return append(append([]Rule{}, noteRules...), certifyRules...) }
+// Rules returns all rules in the order they are asked. Those that are known by
+// their word and sentence alone stand last.
+func Rules() []Rule {
+	return slices.Concat(noteRules, []Rule{overrideRule()}, certifyRules, termsRules, unasked)
+}
+
+// RuleNamed returns the rule of a key.
+func RuleNamed(key string) (r Rule, ok bool) {
+	all := Rules()
+	i := slices.IndexFunc(all, func(r Rule) bool { return r.Key == key })
+	if i < 0 {
+		return Rule{}, false
+	}
+	return all[i], true
+}
 
 // Ask asks every rule that looks at the kind of the draft. An outcome that is
 // stopped and has its reason in the note is no longer in the answer.
 func Ask(c Case) []Outcome {
 	var out []Outcome
 	for _, r := range Rules() {
-		if len(r.Kinds) > 0 && !contains(r.Kinds, c.Act.Kind) {
+		if r.Look == nil || len(r.Kinds) > 0 && !contains(r.Kinds, c.Act.Kind) {
 			continue
 		}
 		for _, o := range r.Look(c) {
@@ -72,6 +88,25 @@ func Ask(c Case) []Outcome {
 		}
 	}
 	return out
+}
+
+const (
+	keyNoRule  = "override-unknown"
+	saysNoRule = "No rule is called {rule}. A reason answers a rule by its word."
+)
+
+// overrideRule refuses a reason that answers no rule: it would be printed for
+// ever as one that was set aside.
+func overrideRule() Rule {
+	return Rule{Key: keyNoRule, Degree: Refused, Sentences: []string{saysNoRule}, Look: func(c Case) []Outcome {
+		var out []Outcome
+		for _, o := range ledger.Objects(c.Act.Body["overrides"]) {
+			if _, known := RuleNamed(text(o, "rule")); !known {
+				out = append(out, refused(keyNoRule, saysNoRule, text(o, "rule")))
+			}
+		}
+		return out
+	}}
 }
 
 func contains(list []string, s string) bool {

@@ -27,6 +27,7 @@ type written struct {
 	t      *testing.T
 	coach  *ledger.Coach
 	replay *ledger.Replay
+	limits rules.Limits
 }
 
 func pass(string, []byte, []byte) (string, error) { return houseLine, nil }
@@ -73,7 +74,7 @@ func (w *written) draft(n sheet.Note) (rules.Case, error) {
 		body["house"], body["recovery"] = houseLine, "SHA256:other"
 	}
 	a := &ledger.Act{No: ledger.No{N: size + 1}, Kind: d.Kind, Body: body, House: true, Counts: true}
-	c := rules.Case{Replay: w.replay, Act: a, Zone: n.Heading.Zone, Limits: rules.UsualLimits()}
+	c := rules.Case{Replay: w.replay, Act: a, Zone: n.Heading.Zone, Limits: w.limits}
 	if w.replay == nil {
 		return c, nil
 	}
@@ -398,14 +399,40 @@ func TestCorrectionOfWhatIsNotCorrected(t *testing.T) {
 
 // Each rule is declared once, with its sentences.
 func TestRulesAreDeclaredOnce(t *testing.T) {
-	seen := map[string]bool{}
+	seen, asked := map[string]bool{}, 0
 	for _, r := range rules.Rules() {
 		require.False(t, seen[r.Key], r.Key)
 		seen[r.Key] = true
+		require.Regexp(t, `^[a-z]+(-[a-z]+)*$`, r.Key)
 		require.NotEmpty(t, r.Sentences, r.Key)
-		require.NotNil(t, r.Look, r.Key)
-		for _, s := range r.Sentences {
-			require.True(t, strings.HasSuffix(s, "."), s)
+		if r.Look != nil {
+			asked++
 		}
+		for _, s := range r.Sentences {
+			require.Regexp(t, `[.?]$`, s)
+			require.Equal(t, strings.Count(s, "{"), strings.Count(s, "}"), s)
+		}
+		found, ok := rules.RuleNamed(r.Key)
+		require.True(t, ok)
+		require.Equal(t, r.Sentences, found.Sentences)
+	}
+	require.Greater(t, asked, 20)
+	for _, key := range []string{"cure-early", "place", "closing-too-wet", "work-not-agreed", "left-out"} {
+		require.True(t, seen[key], key)
+	}
+	_, ok := rules.RuleNamed("closing-too-dry")
+	require.False(t, ok)
+}
+
+// What a rule of the demo's certificate does is what its table says it does at
+// most.
+func TestDegreesAreThoseOfTheTable(t *testing.T) {
+	w := demoUpTo(t, "18.txt")
+	for _, says := range w.says(certificate(t)) {
+		key, rest, _ := strings.Cut(says, " ")
+		degree, _, _ := strings.Cut(rest, ":")
+		r, ok := rules.RuleNamed(key)
+		require.True(t, ok, key)
+		require.Equal(t, r.Degree.String(), degree, key)
 	}
 }

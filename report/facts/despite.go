@@ -34,37 +34,64 @@ func (s *subject) ruleSays(a *ledger.Act, rule string) string {
 	bare := *a
 	bare.Body = maps.Clone(a.Body)
 	delete(bare.Body, "overrides")
-	for _, o := range rules.Ask(rules.Case{Replay: s.r, Act: &bare, Limits: rules.UsualLimits()}) {
+	for _, o := range rules.Ask(rules.Case{Replay: s.r, Act: &bare, Limits: s.limitsOf(a)}) {
 		if o.Rule == rule {
 			return firstSentence(o.Sentence)
 		}
 	}
 	where := capital(s.workedAt(a))
+	r, known := rules.RuleNamed(rule)
+	if !known {
+		return where + ": a rule of this shop asked to stop there."
+	}
+	figures := map[string]string{"place": where, "limit": s.limit(a, rule)}
 	if rule == "closing-too-wet" {
 		if at, reading, ok := s.readingBefore(a); ok {
-			return capital(at) + " reads " + reading + ", the limit is " + s.limit(a, rule) + "."
+			figures["place"], figures["x"] = capital(at), strings.TrimSuffix(reading, " %")
 		}
 	}
-	says, known := ruleSentences[rule]
-	if !known {
-		says = "{place}: a rule of this shop asked to stop there."
+	says := firstSentence(r.Sentences[0])
+	if !strings.Contains(says, "{place}") {
+		says = "{place}: " + says
 	}
-	return strings.ReplaceAll(says, "{place}", where)
+	return withFigures(says, figures)
 }
 
-// ruleSentences are what rules say of a place, where the figures are not at
-// hand: they stand in the entry itself. The wording is our own.
-var ruleSentences = map[string]string{
-	"closing-too-wet":  "{place}: read over the limit before it was closed.",
-	"closing-unread":   "{place}: wet, and not read again in time before it was closed.",
-	"closing-no-photo": "{place}: hidden without a photo.",
-	"work-not-agreed":  "{place}: worked on before it was agreed.",
-	"check-missing":    "{place}: a check is still needed.",
-	"near-dew":         "{place}: too near the dew point.",
-	"spread":           "{place}: less glue than the maker's sheet asks for.",
-	"flange-narrow":    "{place}: the flange is narrower than needed.",
-	"no-weld-strip":    "{place}: welded without a strip of that day.",
-	"past-use-by":      "{place}: a lot past its use-by day.",
+// withFigures puts figures into the blanks of a sentence by their names. Those
+// that are not at hand stand in the entry itself; here they are dots.
+func withFigures(says string, figures map[string]string) string {
+	var out strings.Builder
+	for {
+		before, rest, blank := strings.Cut(says, "{")
+		out.WriteString(before)
+		if !blank {
+			return out.String()
+		}
+		name, after, _ := strings.Cut(rest, "}")
+		figure := figures[name]
+		if figure == "" {
+			figure = "…"
+		}
+		out.WriteString(figure)
+		says = after
+	}
+}
+
+// limitsOf are the shop's limits, and over them those that an entry was judged
+// by. One that cannot be read leaves the usual one.
+func (s *subject) limitsOf(a *ledger.Act) rules.Limits {
+	l := rules.UsualLimits()
+	for _, own := range s.o.Terms.Limits {
+		if next, err := l.With(own.Rule, own.Says); err == nil {
+			l = next
+		}
+	}
+	for _, o := range ledger.Objects(a.Body["limits"]) {
+		if next, err := l.With(text(o, "rule"), text(o, "says")); err == nil {
+			l = next
+		}
+	}
+	return l
 }
 
 // firstSentence is a text up to its first full stop.
@@ -150,7 +177,7 @@ func (s *subject) workRegion(a *ledger.Act) place.Region {
 	return out
 }
 
-// limit is the first value of a rule's limit: the one written into the entry,
+// limit is the first number of a rule's limit: the one written into the entry,
 // else the shop's.
 func (s *subject) limit(a *ledger.Act, rule string) string {
 	says, _ := s.o.Terms.LimitSays(rule)
@@ -159,15 +186,19 @@ func (s *subject) limit(a *ledger.Act, rule string) string {
 			says = text(o, "says")
 		}
 	}
-	if first, _, more := strings.Cut(says, " % "); more {
-		return first + " %"
-	}
-	return says
+	first, _, _ := strings.Cut(says, " ")
+	return first
 }
 
-// looser are the limits of passed checks that are looser than the usual ones.
+// looser are the limits looser than the usual ones that passed checks and cures
+// were judged by: those of the shop's terms, and those typed with a result.
 func (s *subject) looser() []report.LooserLimit {
 	var out []report.LooserLimit
+	add := func(one report.LooserLimit) {
+		if !slices.Contains(out, one) {
+			out = append(out, one)
+		}
+	}
 	for _, a := range s.acts("checks") {
 		for _, o := range ledger.Objects(a.Body["results"]) {
 			w, _ := ledger.WordIn("checks", text(o, "check"))
@@ -175,15 +206,53 @@ func (s *subject) looser() []report.LooserLimit {
 			if o["pass"] != true || w.Passes == nil || text(limit, "quantity") != w.Passes.Quantity || !isLooser(limit, w.Passes) {
 				continue
 			}
-			one := report.LooserLimit{
+			add(report.LooserLimit{
 				Value: ledger.Said("checks", w.Name) + " " + say.Limit(limit), Usual: say.Limit(limitOf(w.Passes)), Entry: int(a.No.N),
+			})
+		}
+	}
+	for _, a := range append(s.acts("checks"), s.curing()...) {
+		for _, o := range ledger.Objects(a.Body["limits"]) {
+			t, known := ledger.TermOf(text(o, "rule"))
+			if !known || !t.Looser(text(o, "says")) || saidOf(out, int(a.No.N), t.Rule) {
+				continue
 			}
-			if !slices.Contains(out, one) {
-				out = append(out, one)
+			add(report.LooserLimit{
+				Value: ledger.Said("checks", t.Rule) + " " + inPrint(text(o, "says")), Usual: inPrint(t.Usual), Entry: int(a.No.N),
+			})
+		}
+	}
+	return out
+}
+
+// curing are the entries of the cures that the certificate names: their starts,
+// logs and releases.
+func (s *subject) curing() []*ledger.Act {
+	released := s.acts("cures")
+	var out []*ledger.Act
+	for _, w := range rules.Waits(s.r, nil) {
+		for _, a := range s.r.Acts {
+			logs := a.Kind == "cure" && (a == w.Start || slices.Contains(a.Refs("answers"), w.Start.No) ||
+				w.Work != nil && slices.Contains(a.Refs("answers"), w.Work.No))
+			named := slices.ContainsFunc(released, func(r *ledger.Act) bool { return r.No == w.Last })
+			if logs && named && !slices.Contains(out, a) {
+				out = append(out, a)
 			}
 		}
 	}
 	return out
+}
+
+// saidOf says whether a limit of a check of an entry is named already.
+func saidOf(list []report.LooserLimit, entry int, check string) bool {
+	return slices.ContainsFunc(list, func(l report.LooserLimit) bool {
+		return l.Entry == entry && strings.HasPrefix(l.Value, ledger.Said("checks", check)+" ")
+	})
+}
+
+// inPrint is a limit of the terms with its units as they are printed.
+func inPrint(says string) string {
+	return strings.NewReplacer("L/m2min", "L/(m² min)", "N/50mm", "N/50 mm", "mm/rtd", "mm/√day", "m2", "m²").Replace(says)
 }
 
 func isLooser(limit format.Object, usual *ledger.Passes) bool {

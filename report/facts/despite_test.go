@@ -46,13 +46,13 @@ func TestOverrides(t *testing.T) {
 			"Edge member 480–520 × 280–320 L reads 17.5 %, the limit is 15.0 %.",
 		},
 		"never read": {
-			override(wet, "at 400-600 aft 200-400 L"), "400–600 × 200–400 L: read over the limit before it was closed.",
+			override(wet, "at 400-600 aft 200-400 L"), "400–600 × 200–400 L reads … %, the limit is 15.0 %.",
 		},
-		"no photo":      {override("closing-no-photo", "at V1"), "V1: hidden without a photo."},
-		"not told here": {override("load-early", "at V1"), "V1: a rule of this shop asked to stop there."},
+		"no photo":      {override("closing-no-photo", "at V1"), "No photo of V1 before it is hidden."},
+		"not told here": {override("load-early", "at V1"), "V1 is not released for …; earliest …."},
 		"many places": {
 			override("near-dew", "at V1, at left-edge, at right-edge, at rear-joint"),
-			"V1 and three places more: too near the dew point.",
+			"V1 and three places more: Ground … °C, dew point … °C: … K apart, 3.0 K needed.",
 		},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -111,6 +111,52 @@ check: weld-strip, lot E-1, peel 130/140/150 N/50mm, limit at-least peel 120 N/5
 		{What: "straight edge", Result: "gap 1 mm under 1500 mm"},
 		{What: "weld strip", Result: "at least 130 N/50 mm"},
 	}, f.Checks)
+}
+
+// A limit of the shop's terms that is looser than the usual one is printed from
+// the entry it decided: how long a hose ran, the gaps of a log, not only the
+// number of a result. A stricter one is not.
+func TestLooserTerms(t *testing.T) {
+	k := newInker(t, quillstead())
+	for rule, says := range map[string]string{
+		"hose": "3.4 L/m2min 10 min 1.0 %", "weld-strip": "120 N/50mm", "straight-edge": "2 mm 1500 mm",
+	} {
+		var err error
+		k.limits, err = k.limits.With(rule, says)
+		require.NoError(t, err)
+	}
+	k.ink(intakeOf("4200 mm, front 2000 mm, rear 2000 mm", ""), "2021-05-03T16:00:00Z")
+	k.ink("coach TB78-1133\non 2021-05-10 zone +02:00\n"+frontHalf+
+		`check: hose at 0-2100 aft full width, strip 1, rise 0.0 %, flow 6.9 L/min, lasted 10 min; by hand-1
+check: weld-strip, peel 130/140/150 N/50mm; by hand-1
+check: straight-edge at 0-2100 aft full width, gap 1 mm, under 1500 mm; by hand-1
+`, "2021-05-10T16:00:00Z")
+	_, f := proposedFor(t, k.r)
+	require.Equal(t, []report.LooserLimit{
+		{Value: "weld strip at least 120 N/50 mm", Usual: "at least 150 N/50 mm", Entry: 5},
+		{Value: "hose 3.4 L/(m² min) 10 min 1.0 %", Usual: "3.4 L/(m² min) 15 min 1.0 %", Entry: 4},
+	}, f.Looser)
+}
+
+// The gap of a log that counted by the shop's own hours: 38 h, with 12 h 48 h,
+// is printed as looser, and a reason for it with the sentence of that day.
+func TestLooserLogGap(t *testing.T) {
+	k := newInker(t, quillstead())
+	var err error
+	k.limits, err = k.limits.With("log-gap", "12 h 48 h")
+	require.NoError(t, err)
+	k.ink(intakeOf("4200 mm, front 2000 mm, rear 2000 mm", ""), "2021-05-03T16:00:00Z")
+	k.ink("coach TB78-1133\non 2021-05-10 zone +02:00\n"+frontHalf+
+		`work E1: cap-seal at left-edge 0-2100 aft 925-1000 L, uses S-1 100 ml, bead 2 mm; by hand-1
+cure: answers E1; start 2021-05-10 10:00; lot S-1; log 2021-05-10 10:00, air-temp 23.0 C; source logger; by hand-1
+
+on 2021-05-12 zone +02:00
+cure: answers E1; log 2021-05-12 00:00, air-temp 23.0 C; source logger; release water; override log-gap, reason "the logger was empty", by foreman; time 08:00; by hand-1
+`, "2021-05-12T16:00:00Z")
+	_, f := proposedFor(t, k.r)
+	require.Equal(t, []report.LooserLimit{{Value: "log gap 12 h 48 h", Usual: "12 h 24 h", Entry: 6}}, f.Looser)
+	require.Len(t, f.Overrides, 1)
+	require.Equal(t, "38 h without a temperature: counted at 23.0 °C.", f.Overrides[0].RuleSays)
 }
 
 // Instead of lines of another certificate only with the holder's decision.

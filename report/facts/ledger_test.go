@@ -34,6 +34,7 @@ type inker struct {
 	verify sshsig.Verifier
 	r      *ledger.Replay // nil before the intake
 	hand   string         // whose key signs, "" = the house
+	limits rules.Limits
 }
 
 func newInker(t *testing.T, terms report.Terms) *inker {
@@ -94,7 +95,7 @@ func (k *inker) names() ledger.Names {
 // add fills, seals and adds one entry.
 func (k *inker) add(a *ledger.Act, values map[string]string, zone, at string) {
 	k.t.Helper()
-	require.NoError(k.t, rules.Fill(rules.Case{Replay: k.r, Act: a, Zone: zone, Limits: rules.UsualLimits()}))
+	require.NoError(k.t, rules.Fill(rules.Case{Replay: k.r, Act: a, Zone: zone, Limits: k.limits}))
 	switch a.Kind {
 	case "intake":
 		a.Body["nonce"] = "00000000000000000000000000000000"

@@ -207,7 +207,9 @@ func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := rules.Case{Replay: w.coach.Replay, Act: a, Zone: n.Heading.Zone, Limits: limits, Taken: w.taken}
+	c := rules.Case{
+		Replay: w.coach.Replay, Act: a, Zone: n.Heading.Zone, Limits: limits, Taken: w.taken, Next: w.shop.nextNumber,
+	}
 	if c.Replay != nil {
 		if err := rules.Fill(c); err != nil {
 			var early *rules.Early

@@ -1,0 +1,167 @@
+package rules
+
+import (
+	"slices"
+
+	"lapmark/ledger"
+	"lapmark/ledger/format"
+)
+
+const (
+	saysBoth     = "{cause} stands among the exclusions and among the causes this shop answers for."
+	saysOverlap  = "Upkeep counts from {early} days early to {grace} days late: together that must stay under 28 days for each of {every} months."
+	saysAgain    = "Line {n} names {place} twice."
+	saysNoNumber = "The certificate lacks its number {name}."
+	saysVersion  = "Rules {n}: this program writes certificates by rules 1."
+	saysNotFull  = "This is a limited warranty, not a full one: {why}."
+	saysMaker    = "Line {n} promises what a maker answers for. No lot here says until which day that is: strike the line out."
+	saysAlone    = "Line {n}, what follows from water, rides on a watertight line. There is none here."
+	saysInstead  = "That no day of {certificate} is lost cannot be shown here. Write this one beside it."
+)
+
+// coverRules is the version of the rules that certificates are judged by.
+const coverRules = 1
+
+// The numbers that a certificate is judged by for ever, and those it needs
+// where a line asks for upkeep.
+var (
+	neededNumbers = []string{
+		"report-days", "notice-days", "transfers-most", "margin", "tie-in-reach", "touch", "declare-days",
+	}
+	upkeepNumbers = []string{"upkeep-every", "upkeep-early", "upkeep-grace", "upkeep-missed-most"}
+)
+
+// termsRules look at the wording of a certificate alone.
+var termsRules = []Rule{
+	certifyRule("cause-twice", Refused, causeTwice, saysBoth),
+	certifyRule("upkeep-overlap", Refused, upkeepOverlap, saysOverlap),
+	certifyRule("place-twice", Refused, placeTwice, saysAgain),
+	certifyRule("number-missing", Refused, numberMissing, saysNoNumber),
+	certifyRule("rules-version", Refused, rulesVersion, saysVersion),
+	certifyRule("title-full", Refused, titleFull, saysNotFull),
+	certifyRule("maker-shorter", Refused, makerShorter, saysMaker),
+	certifyRule("resulting-alone", Refused, resultingAlone, saysAlone),
+	certifyRule("worse-than-before", Refused, worseThanBefore, saysInstead),
+}
+
+func causeTwice(c Case) []Outcome {
+	var out []Outcome
+	ours := ledger.Texts(c.Act.Body["shop-side"])
+	for _, cause := range ledger.Texts(c.Act.Body["exclusions"]) {
+		if slices.Contains(ours, cause) {
+			out = append(out, refused("cause-twice", saysBoth, capital(ledger.Said("causes", cause))))
+		}
+	}
+	return out
+}
+
+// upkeepOverlap keeps the windows of two years apart: a month has 28 days or
+// more.
+func upkeepOverlap(c Case) []Outcome {
+	numbers := object(c.Act.Body["numbers"])
+	every, said := numbers["upkeep-every"].(int64)
+	early, grace := ledger.Int(numbers, "upkeep-early"), ledger.Int(numbers, "upkeep-grace")
+	if !said || early+grace < 28*every {
+		return nil
+	}
+	return []Outcome{refused("upkeep-overlap", saysOverlap, ledger.Decimal(early), ledger.Decimal(grace), ledger.Decimal(every))}
+}
+
+// placeTwice compares places by what they are called in a line: their layers
+// give them no second name.
+func placeTwice(c Case) []Outcome {
+	var out []Outcome
+	for _, o := range ledger.Objects(c.Act.Body["lines"]) {
+		var seen, told []string
+		for _, p := range ledger.PlacesOf(o["places"]) {
+			p.Layers = nil
+			name := ledger.SayPlace(p)
+			if slices.Contains(seen, name) && !slices.Contains(told, name) {
+				out = append(out, refused("place-twice", saysAgain, ledger.Decimal(ledger.Int(o, "line")), name))
+				told = append(told, name)
+			}
+			seen = append(seen, name)
+		}
+	}
+	return out
+}
+
+func numberMissing(c Case) []Outcome {
+	needed := neededNumbers
+	upkeep := func(o format.Object) bool { return o["upkeep"] == true }
+	if slices.ContainsFunc(ledger.Objects(c.Act.Body["lines"]), upkeep) {
+		needed = slices.Concat(needed, upkeepNumbers)
+	}
+	var out []Outcome
+	for _, name := range needed {
+		if _, said := object(c.Act.Body["numbers"])[name].(int64); !said {
+			out = append(out, refused("number-missing", saysNoNumber, name))
+		}
+	}
+	return out
+}
+
+func rulesVersion(c Case) []Outcome {
+	n, _ := c.Act.Body["rules"].(int64)
+	if n == coverRules {
+		return nil
+	}
+	return []Outcome{refused("rules-version", saysVersion, ledger.Decimal(n))}
+}
+
+// titleFull refuses the word full where shares fall or sales end the warranty
+// (15 USC 2303; 16 CFR 700.6), whatever law the shop's form follows.
+func titleFull(c Case) []Outcome {
+	if c.Act.Text("title") != "full" {
+		return nil
+	}
+	for _, o := range ledger.Objects(c.Act.Body["lines"]) {
+		if months, full := ledger.Int(o, "months"), ledger.Int(o, "full-months"); full < months {
+			return []Outcome{refused("title-full", saysNotFull, "line "+ledger.Decimal(ledger.Int(o, "line"))+" is in full for "+
+				ledger.Decimal(full)+" of "+ledger.Decimal(months)+" months")}
+		}
+	}
+	if most, limited := object(c.Act.Body["numbers"])["transfers-most"].(int64); limited {
+		return []Outcome{refused("title-full", saysNotFull, "it goes on through "+ledger.Decimal(most)+" sales and no more")}
+	}
+	return nil
+}
+
+func promised(c Case, promise string) []int64 {
+	var out []int64
+	for _, o := range ledger.Objects(c.Act.Body["lines"]) {
+		if text(o, "promise") == promise {
+			out = append(out, ledger.Int(o, "line"))
+		}
+	}
+	return out
+}
+
+func makerShorter(c Case) []Outcome {
+	var out []Outcome
+	for _, n := range promised(c, "materials") {
+		out = append(out, refused("maker-shorter", saysMaker, ledger.Decimal(n)))
+	}
+	return out
+}
+
+// resultingAlone: what follows from water is promised by no line of its own.
+func resultingAlone(c Case) []Outcome {
+	lines, _ := Lines(c.Replay, c.Act)
+	if slices.ContainsFunc(lines, func(l Line) bool { return slices.Contains(l.Promise.Answers, "leak") }) {
+		return nil
+	}
+	var out []Outcome
+	for _, n := range promised(c, "resulting-damage") {
+		out = append(out, refused("resulting-alone", saysAlone, ledger.Decimal(n)))
+	}
+	return out
+}
+
+func worseThanBefore(c Case) []Outcome {
+	var out []Outcome
+	for _, o := range ledger.Objects(c.Act.Body["instead-of"]) {
+		out = append(out, refused("worse-than-before", saysInstead, text(o, "cert")))
+	}
+	return out
+}

@@ -1,0 +1,124 @@
+package rules_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"lapmark/ledger/rules"
+	"lapmark/ledger/sheet"
+)
+
+// What no certificate may say, by whatever road it comes in, each beside one
+// that goes in.
+func TestWordingOfACertificate(t *testing.T) {
+	w := demoUpTo(t, "19.txt")
+	for name, c := range map[string]struct {
+		changes []string
+		want    string
+	}{
+		"a cause in both lists": {
+			[]string{"shop-side ", "shop-side hail, "},
+			"cause-twice refused: Hail stands among the exclusions and among the causes this shop answers for.",
+		},
+		"the windows of two years meet: 90 + 246 days, 28 x 12 is 336": {
+			[]string{"upkeep-grace 60 d", "upkeep-grace 246 d"},
+			"upkeep-overlap refused: Upkeep counts from 90 days early to 246 days late: together that must stay under 28 days for each of 12 months.",
+		},
+		"a day less": {[]string{"upkeep-grace 60 d", "upkeep-grace 245 d"}, ""},
+		"a place twice": {
+			[]string{"at V2, at A1", "at V2, at V2, at A1"}, "place-twice refused: Line 4 names V2 twice.",
+		},
+		"in two layers it is the same place": {
+			[]string{"at V2, at A1", "at V2 layer coating, at V2 layer membrane, at A1"}, "place-twice refused: Line 4 names V2 twice.",
+		},
+		"no margin":           {[]string{"margin 300 mm, ", ""}, "number-missing refused: The certificate lacks its number margin."},
+		"no number of upkeep": {[]string{"upkeep-early 90 d, ", ""}, "number-missing refused: The certificate lacks its number upkeep-early."},
+		"other rules":         {[]string{"rules 1", "rules 2"}, "rules-version refused: Rules 2: this program writes certificates by rules 1."},
+		"called full": {
+			[]string{"title limited", "title full"},
+			"title-full refused: This is a limited warranty, not a full one: line 1 is in full for 60 of 120 months.",
+		},
+		"called full, no share falls": {
+			[]string{"title limited", "title full", "full 60 months", "full 120 months"},
+			"title-full refused: This is a limited warranty, not a full one: it goes on through 2 sales and no more.",
+		},
+		"the maker's promise": {
+			[]string{"line 5, watertight-edge", "line 5, materials"},
+			"maker-shorter refused: Line 5 promises what a maker answers for. No lot here says until which day that is: strike the line out.",
+		},
+		"instead of an older one": {
+			[]string{"rules 1", "rules 1\n  instead-of Q-0001 L1"},
+			"worse-than-before refused: That no day of Q-0001 is lost cannot be shown here. Write this one beside it.",
+		},
+	} {
+		got := w.says(certificate(t, c.changes...))
+		if c.want == "" {
+			require.Empty(t, got, name)
+			continue
+		}
+		require.Contains(t, got, c.want, name)
+	}
+}
+
+// What follows from water rides on a watertight line, and on no other.
+func TestResultingDamageAlone(t *testing.T) {
+	w := demoUpTo(t, "19.txt")
+	kept := func(lines ...string) []string {
+		var out []string
+		for line := range strings.Lines(certificate(t)) {
+			if strings.HasPrefix(strings.TrimSpace(line), "line ") {
+				continue
+			}
+			out = append(out, line)
+			if strings.HasPrefix(strings.TrimSpace(line), "title") {
+				out = append(out, lines...)
+			}
+		}
+		return w.says(strings.Join(out, ""))
+	}
+	const (
+		follows = "  line 1, resulting-damage, at 3700-7400 aft full width layer deck, from 2020-04-24, for 12 months, full 12 months\n"
+		bond    = "  line 2, bond, at 3700-7400 aft full width layer deck+core, from 2020-04-24, for 12 months, full 12 months\n"
+		tight   = "  line 2, watertight-membrane, at 3700-7400 aft full width layer membrane, from 2020-04-24, for 12 months, full 12 months\n"
+	)
+	require.Contains(t, kept(follows, bond),
+		"resulting-alone refused: Line 1, what follows from water, rides on a watertight line. There is none here.")
+	require.Empty(t, kept(follows, tight))
+}
+
+// A certificate without a number gets the shop's next one; a typed one stays.
+func TestNumberOfACertificate(t *testing.T) {
+	w := demoUpTo(t, "19.txt")
+	for text, want := range map[string]string{
+		certificate(t, "certificate Q-0007:", "certificate:"): "Q-0042", certificate(t): "Q-0007",
+	} {
+		c, err := w.draft(sheet.Read(text, sheet.Heading{})[0])
+		require.NoError(t, err)
+		c.Next = func() (string, error) { return "Q-0042", nil }
+		require.NoError(t, rules.Fill(c))
+		require.Equal(t, want, c.Act.Text("tag"))
+	}
+	c, err := w.draft(sheet.Read(certificate(t, "certificate Q-0007:", "certificate:"), sheet.Heading{})[0])
+	require.NoError(t, err)
+	lost := errors.New("the book cannot be read")
+	c.Next = func() (string, error) { return "", lost }
+	require.ErrorIs(t, rules.Fill(c), lost)
+	require.Equal(t, []string{"number-taken refused: A certificate needs a number."},
+		w.says(certificate(t, "certificate Q-0007:", "certificate:")), "where nobody gives one")
+}
+
+// A reason answers a rule by its word.
+func TestReasonForNoRule(t *testing.T) {
+	w := demoUpTo(t, "04.txt")
+	note := func(rule string) string {
+		return "coach GZ9TF785XEW004137\non 2020-03-20 zone +01:00\ncheck: awl at rear-header, depth 1 mm; override " + rule +
+			", reason \"fifteen characters\", by foreman; by hand-1\n"
+	}
+	require.Empty(t, w.says(note("closing-too-wet")))
+	require.Equal(t, []string{
+		"override-unknown refused: No rule is called closing-to-wet. A reason answers a rule by its word.",
+	}, w.says(note("closing-to-wet")))
+}
