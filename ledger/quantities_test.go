@@ -157,7 +157,7 @@ func TestQuantityNamed(t *testing.T) {
 func TestUnitsAreFineEnough(t *testing.T) {
 	const leg, over, bite = 5 * 25_400 / 8, 25_400 / 4, 3 * 25_400 / 8 // micrometres
 	row := referenceRow(t, "fasteners.csv", "bite", "leg_mm=15.875; over_mm=6.35")
-	mm, err := strconv.ParseFloat(row.value, 64)
+	mm, err := strconv.ParseFloat(row.Value, 64)
 	require.NoError(t, err)
 	require.InDelta(t, mm*1000, leg-over, 1e-9)
 	require.Equal(t, bite, leg-over)

@@ -123,7 +123,7 @@ func TestTermLooser(t *testing.T) {
 // Least bites against materials.csv: common practice.
 func TestLeastBite(t *testing.T) {
 	for i, row := range []string{"staple into solid at least", "screw into solid at least"} {
-		mm, err := strconv.ParseInt(referenceRow(t, "materials.csv", row, "bite").value, 10, 64)
+		mm, err := strconv.ParseInt(referenceRow(t, "materials.csv", row, "bite").Value, 10, 64)
 		require.NoError(t, err)
 		require.Equal(t, mm*1000, usual(t, "bite")[i], row)
 	}

@@ -1,9 +1,7 @@
 package ledger_test
 
 import (
-	"encoding/csv"
 	"encoding/json"
-	"os"
 	"regexp"
 	"slices"
 	"strconv"
@@ -13,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lapmark/ledger"
+	"lapmark/testdata"
 )
 
 // The words of format version 1 that carry quantities, as the format was
@@ -291,29 +290,11 @@ func spoil(w ledger.Word) {
 	}
 }
 
-// reference is one row of a reference table.
-type reference struct{ quantity, inputs, value, unit, source, locator, status string }
-
-// referenceRows reads a table of testdata/reference, whose columns are id,
-// quantity, inputs, value, unit, tolerance, source, locator, status.
-func referenceRows(t *testing.T, file string) []reference {
+// referenceRow is the row of a table with that quantity and those inputs.
+func referenceRow(t *testing.T, file, quantity, inputs string) testdata.Row {
 	t.Helper()
-	f, err := os.Open("../testdata/reference/" + file)
-	require.NoError(t, err)
-	defer func() { require.NoError(t, f.Close()) }()
-	records, err := csv.NewReader(f).ReadAll()
-	require.NoError(t, err)
-	var rows []reference
-	for _, r := range records[1:] {
-		rows = append(rows, reference{r[1], r[2], r[3], r[4], r[6], r[7], r[8]})
-	}
-	return rows
-}
-
-func referenceRow(t *testing.T, file, quantity, inputs string) reference {
-	t.Helper()
-	rows := referenceRows(t, file)
-	i := slices.IndexFunc(rows, func(r reference) bool { return r.quantity == quantity && r.inputs == inputs })
+	rows := testdata.Reference(t, file)
+	i := slices.IndexFunc(rows, func(r testdata.Row) bool { return r.Quantity == quantity && r.Inputs == inputs })
 	require.GreaterOrEqual(t, i, 0, "%s, %s is not in %s", quantity, inputs, file)
 	return rows[i]
 }
@@ -356,12 +337,12 @@ func TestLimitsOfChecks(t *testing.T) {
 	}
 	for _, c := range cases {
 		row := referenceRow(t, "materials.csv", c.row, c.of)
-		value, err := strconv.ParseFloat(strings.TrimPrefix(row.value, "1:"), 64)
+		value, err := strconv.ParseFloat(strings.TrimPrefix(row.Value, "1:"), 64)
 		require.NoError(t, err)
 		limit, source := limitIn(t, c.check, c.quantity)
 		require.InDelta(t, value*c.unit, float64(limit), 1e-9, c.check)
 		w, _ := ledger.WordIn("checks", c.check)
-		if row.status == "from-memory" {
+		if row.Status == "from-memory" {
 			require.Contains(t, w.Source, "from memory", c.check)
 			require.Equal(t, "order of EN 12316-2, from memory", source)
 		} else {
@@ -385,7 +366,7 @@ func TestHowChecksAreMade(t *testing.T) {
 	}
 	for _, c := range cases {
 		row := referenceRow(t, "materials.csv", c.row, c.of)
-		require.Contains(t, row.quantity+" "+row.unit+" "+row.source+" "+row.locator, c.says)
+		require.Contains(t, row.Quantity+" "+row.Unit+" "+row.Source+" "+row.Locator, c.says)
 		limit, _ := limitIn(t, c.check, c.quantity)
 		require.Equal(t, c.limit, limit, c.check)
 	}
@@ -408,7 +389,7 @@ func TestChecksWithoutLimit(t *testing.T) {
 // passes, an opening weld fails.
 func TestFailurePasses(t *testing.T) {
 	row := referenceRow(t, "materials.csv", "acceptance of test strip", "hot-air weld")
-	require.Equal(t, "film-tearing bond: cap/core tears off scrim; weld opening = fail", row.value)
+	require.Equal(t, "film-tearing bond: cap/core tears off scrim; weld opening = fail", row.Value)
 	decided := 0
 	for _, check := range ledger.WordsOf("checks") {
 		for _, failure := range ledger.WordsOf("fail") {
@@ -441,9 +422,9 @@ var solventsOf = map[string][]string{
 // water does not but still asks for a coupon.
 func TestFitOnPolystyrene(t *testing.T) {
 	attacks := map[string]string{}
-	for _, row := range referenceRows(t, "solvents.csv") {
-		if row.quantity == "attacks polystyrene foam" {
-			attacks[strings.TrimPrefix(row.inputs, "liquid=")] = row.value
+	for _, row := range testdata.Reference(t, "solvents.csv") {
+		if row.Quantity == "attacks polystyrene foam" {
+			attacks[strings.TrimPrefix(row.Inputs, "liquid=")] = row.Value
 		}
 	}
 	for _, foam := range []string{"foam-eps", "foam-xps"} {
@@ -481,13 +462,13 @@ func TestFitOnPolyurethaneFoam(t *testing.T) {
 		"toluene, chlorobenzene": {"glue-solvent-contact", "glue-spray", "primer", "cleaner", "liquid-coat"},
 		"acetone, ethyl acetate": {"glue-solvent-contact", "cleaner"},
 	} {
-		require.Equal(t, "partly", referenceRow(t, "solvents.csv", "polyurethane foam against", "liquid="+liquid).value)
+		require.Equal(t, "partly", referenceRow(t, "solvents.csv", "polyurethane foam against", "liquid="+liquid).Value)
 		for _, material := range materials {
 			fit, _ := ledger.Fit(material, "foam-pur", true, false)
 			require.Equal(t, ledger.FitFoamCoupon, fit, material)
 		}
 	}
-	require.Equal(t, "partly", referenceRow(t, "solvents.csv", "polyurethane foam against", "liquid=ethyl alcohol").value)
+	require.Equal(t, "partly", referenceRow(t, "solvents.csv", "polyurethane foam against", "liquid=ethyl alcohol").Value)
 	fit, _ := ledger.Fit("primer", "foam-pur", false, false)
 	require.Equal(t, ledger.FitFoamCoupon, fit)
 }
@@ -495,8 +476,8 @@ func TestFitOnPolyurethaneFoam(t *testing.T) {
 // No foam directly under TPO: US VA master specification 07 54 23, note 8.
 func TestFitOfTPO(t *testing.T) {
 	row := referenceRow(t, "materials.csv", "separator needed", "EPS under membrane")
-	require.Contains(t, row.value, "no polystyrene or urethane insulation directly under TPO")
-	require.Equal(t, "published", row.status)
+	require.Contains(t, row.Value, "no polystyrene or urethane insulation directly under TPO")
+	require.Equal(t, "published", row.Status)
 	for _, foam := range []string{"foam-eps", "foam-xps", "foam-pur"} {
 		fit, known := ledger.Fit("membrane-tpo", foam, true, false)
 		require.True(t, known)
@@ -555,14 +536,14 @@ func TestFit(t *testing.T) {
 // Butyl tape does not cure, a moisture-cure adhesive, a lap sealant and a
 // silicone do: materials.csv, from memory.
 func TestCures(t *testing.T) {
-	require.Equal(t, "none (pressure sensitive)", referenceRow(t, "materials.csv", "cure", "butyl tape").value)
+	require.Equal(t, "none (pressure sensitive)", referenceRow(t, "materials.csv", "cure", "butyl tape").Value)
 	for _, row := range [][2]string{
 		{"full cure", "1-part moisture-cure PU adhesive"},
 		{"full cure", "2-part PU foam/laminating adhesive"},
 		{"full cure", "self-levelling lap sealant"},
 		{"depth after 7 days", "one-part RTV silicone"},
 	} {
-		require.NotEmpty(t, referenceRow(t, "materials.csv", row[0], row[1]).value)
+		require.NotEmpty(t, referenceRow(t, "materials.csv", row[0], row[1]).Value)
 	}
 	cure := strings.Fields(`glue-pu-two-part glue-pu-moisture glue-epoxy glue-polyester glue-solvent-contact
 		glue-water-based glue-spray glue-pva lap-sealant sealant-non-sag silicone liquid-coat filler`)

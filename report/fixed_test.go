@@ -1,14 +1,13 @@
 package report_test
 
 import (
-	"bytes"
-	"encoding/csv"
 	"os"
 	"regexp"
 	"strings"
 	"testing"
 
 	"lapmark/report"
+	"lapmark/testdata"
 )
 
 // blanks are what stands in braces in a fixed sentence.
@@ -54,24 +53,12 @@ func TestFixedSentencesWordForWord(t *testing.T) {
 	}
 }
 
-// column reads one column of a table of reference values by the row's id.
-func column(t *testing.T, file, name string) map[string]string {
+// byID picks something of each row of a table of reference values.
+func byID(t *testing.T, file string, pick func(testdata.Row) string) map[string]string {
 	t.Helper()
-	content, err := os.ReadFile("../testdata/reference/" + file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	rows, err := csv.NewReader(bytes.NewReader(content)).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	out := map[string]string{}
-	for i, head := range rows[0] {
-		if head == name {
-			for _, row := range rows[1:] {
-				out[row[0]] = row[i]
-			}
-		}
+	for _, row := range testdata.Reference(t, file) {
+		out[row.ID] = pick(row)
 	}
 	return out
 }
@@ -79,7 +66,7 @@ func column(t *testing.T, file, name string) map[string]string {
 // The three sentences prescribed by 16 CFR 701.3(a)(7) to (9), letter by
 // letter as published reprints have them.
 func TestPrescribedSentences(t *testing.T) {
-	published := column(t, "warranty_disclosures.csv", "value")
+	published := byID(t, "warranty_disclosures.csv", func(r testdata.Row) string { return r.Value })
 	for id, key := range map[string]string{"WAR-US-7": "us-implied", "WAR-US-8": "us-consequential", "WAR-US-9": "us-rights"} {
 		if got := report.FixedSays(key); got != published[id] || got == "" {
 			t.Errorf("%s says\n%s\nnot\n%s", key, got, published[id])
@@ -97,7 +84,7 @@ func TestCautionsNamed(t *testing.T) {
 		"dust": {work, "glass-fibre"}, "lead": {work, "old paint"}, "hot air": {work, "fire watch"}, "electrical": {every, "mains off"},
 		"gas": {every, "gas shut"},
 	}
-	for id, kind := range column(t, "cautions.csv", "inputs") {
+	for id, kind := range byID(t, "cautions.csv", func(r testdata.Row) string { return r.Inputs }) {
 		if w, ok := words[kind]; ok && !strings.Contains(w[0], w[1]) {
 			t.Errorf("%s: %s is not named", id, kind)
 		}

@@ -14,6 +14,7 @@ import (
 
 	"lapmark/report"
 	"lapmark/report/pdf"
+	"lapmark/testdata"
 )
 
 // print renders a paper.
@@ -27,16 +28,9 @@ func print(t testing.TB, p report.Paper, size report.Size) []byte {
 }
 
 // tool runs an outside program on a printed paper and returns what it says.
-// Where it is not installed the test is passed over, but not on the machine
-// that has to have it.
 func tool(t *testing.T, paper []byte, name string, args ...string) string {
 	t.Helper()
-	if _, err := exec.LookPath(name); err != nil {
-		if os.Getenv("CI") != "" {
-			t.Fatalf("%s is not installed", name)
-		}
-		t.Skipf("%s is not installed", name)
-	}
+	program := testdata.Program(t, name)
 	file := filepath.Join(t.TempDir(), "paper.pdf")
 	if err := os.WriteFile(file, paper, 0o600); err != nil {
 		t.Fatal(err)
@@ -47,7 +41,7 @@ func tool(t *testing.T, paper []byte, name string, args ...string) string {
 		}
 	}
 	var stderr bytes.Buffer
-	cmd := exec.Command(name, args...)
+	cmd := exec.Command(program, args...)
 	cmd.Stderr = &stderr
 	out, err := cmd.Output()
 	if err != nil {

@@ -15,6 +15,7 @@ import (
 
 	"lapmark/crypto/keyring"
 	"lapmark/crypto/sshsig"
+	"lapmark/testdata"
 )
 
 // socketPath is short: a Unix socket name has at most 108 bytes on Linux.
@@ -29,7 +30,7 @@ func socketPath(t *testing.T) string {
 // openSSHAgent starts ssh-agent and returns its socket once it answers.
 func openSSHAgent(t *testing.T) string {
 	t.Helper()
-	need(t, "ssh-agent")
+	testdata.Program(t, "ssh-agent")
 	socket := socketPath(t)
 	command := exec.Command("ssh-agent", "-D", "-a", socket)
 	command.Env = append(os.Environ(), "SSH_ASKPASS=/bin/false", "SSH_ASKPASS_REQUIRE=force") // who is asked says no

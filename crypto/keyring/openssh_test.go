@@ -12,24 +12,13 @@ import (
 
 	"lapmark/crypto/keyring"
 	"lapmark/crypto/sshsig"
+	"lapmark/testdata"
 )
-
-// need skips a test on a machine without an outside program, and fails it
-// where the environment says CI.
-func need(t *testing.T, program string) {
-	t.Helper()
-	if _, err := exec.LookPath(program); err != nil {
-		if os.Getenv("CI") != "" {
-			t.Fatalf("%s is missing", program)
-		}
-		t.Skipf("%s is missing: not compared with OpenSSH", program)
-	}
-}
 
 // sshKeygen runs ssh-keygen and returns what it prints and whether it agreed.
 func sshKeygen(t *testing.T, input []byte, arguments ...string) (string, error) {
 	t.Helper()
-	need(t, "ssh-keygen")
+	testdata.Program(t, "ssh-keygen")
 	command := exec.Command("ssh-keygen", arguments...)
 	command.Stdin = bytes.NewReader(input)
 	output, err := command.CombinedOutput()

@@ -3,7 +3,6 @@ package private_test
 import (
 	"bytes"
 	"encoding/base64"
-	"encoding/csv"
 	"encoding/hex"
 	"encoding/json"
 	"os"
@@ -15,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lapmark/crypto/private"
+	"lapmark/testdata"
 )
 
 // saltOf is 16 times one byte, as the salts of the worked example are.
@@ -25,15 +25,10 @@ const whySlip = "WyJBZ0lDQWdJQ0FnSUNBZ0lDQWdJQ0FnIiwid2h5Iiwibm90IG9wZW5lZCBhdCB
 
 // Each row of disclosures.csv names its source: RFC 9901, @sd-jwt/decode.
 func TestReferenceDisclosures(t *testing.T) {
-	file, err := os.Open("../../testdata/reference/disclosures.csv")
-	require.NoError(t, err)
-	rows, err := csv.NewReader(file).ReadAll()
-	require.NoError(t, err)
-	require.NoError(t, file.Close())
 	met := map[string]int{}
-	for _, row := range rows[1:] {
-		id, quantity, value := row[0], row[1], row[3]
-		disclosure, ok := strings.CutPrefix(row[2], "disclosure=")
+	for _, row := range testdata.Reference(t, "disclosures.csv") {
+		id, quantity, value := row.ID, row.Quantity, row.Value
+		disclosure, ok := strings.CutPrefix(row.Inputs, "disclosure=")
 		require.True(t, ok, id)
 		met[quantity]++
 		switch quantity {

@@ -2,28 +2,26 @@ package sshsig_test
 
 import (
 	"crypto/ed25519"
-	"encoding/csv"
 	"encoding/hex"
-	"os"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"lapmark/crypto/keyring"
 	"lapmark/crypto/sshsig"
+	"lapmark/testdata"
 )
 
 // reference is one row of a file of published check values.
 type reference struct {
-	id, quantity, value string
-	inputs              map[string]string
+	testdata.Row
+	inputs map[string]string
 }
 
 func (r reference) bytes(t *testing.T, name string) []byte {
 	t.Helper()
 	text, ok := r.inputs[name]
-	require.True(t, ok, "%s has no input %s", r.id, name)
+	require.True(t, ok, "%s has no input %s", r.ID, name)
 	decoded, err := hex.DecodeString(text)
 	require.NoError(t, err)
 	return decoded
@@ -32,26 +30,6 @@ func (r reference) bytes(t *testing.T, name string) []byte {
 func (r reference) signer(t *testing.T) sshsig.Signer {
 	t.Helper()
 	return keyring.FromSeed([32]byte(r.bytes(t, "seed")))
-}
-
-func referenceRows(t *testing.T, path string) []reference {
-	t.Helper()
-	file, err := os.Open(path)
-	require.NoError(t, err)
-	records, err := csv.NewReader(file).ReadAll()
-	require.NoError(t, err)
-	require.NoError(t, file.Close())
-	var rows []reference
-	for _, record := range records[1:] {
-		row := reference{id: record[0], quantity: record[1], value: record[3], inputs: map[string]string{}}
-		for _, pair := range strings.Split(record[2], "; ") {
-			name, value, ok := strings.Cut(pair, "=")
-			require.True(t, ok, "%s: input %q", row.id, pair)
-			row.inputs[name] = value
-		}
-		rows = append(rows, row)
-	}
-	return rows
 }
 
 // Each row of signatures.csv names its source: RFC 8032 section 7.1, OpenSSH
@@ -70,11 +48,12 @@ func TestReferenceSignatures(t *testing.T) {
 		"SSHSIG to be refused":     judgeRefusedBlob,
 	}
 	met := map[string]int{}
-	for _, row := range referenceRows(t, "../../testdata/reference/signatures.csv") {
-		judge, ok := judged[row.quantity]
-		require.True(t, ok, "%s: no judge for %q", row.id, row.quantity)
-		met[row.quantity]++
-		t.Run(row.id, func(t *testing.T) { judge(t, row) })
+	for _, from := range testdata.Reference(t, "signatures.csv") {
+		row := reference{from, from.Named()}
+		judge, ok := judged[row.Quantity]
+		require.True(t, ok, "%s: no judge for %q", row.ID, row.Quantity)
+		met[row.Quantity]++
+		t.Run(row.ID, func(t *testing.T) { judge(t, row) })
 	}
 	for quantity := range judged {
 		require.NotZero(t, met[quantity], "no row of %q", quantity)
@@ -83,22 +62,22 @@ func TestReferenceSignatures(t *testing.T) {
 
 func judgePublicKey(t *testing.T, row reference) {
 	key := row.signer(t).Public()
-	require.Equal(t, row.value, hex.EncodeToString(key[:]))
+	require.Equal(t, row.Value, hex.EncodeToString(key[:]))
 	require.NoError(t, key.Check())
 }
 
 func judgeSignature(t *testing.T, row reference) {
 	private := ed25519.NewKeyFromSeed(row.bytes(t, "seed"))
-	require.Equal(t, row.value, hex.EncodeToString(ed25519.Sign(private, row.bytes(t, "message"))))
+	require.Equal(t, row.Value, hex.EncodeToString(ed25519.Sign(private, row.bytes(t, "message"))))
 }
 
 func judgeVerifies(t *testing.T, row reference) {
 	good := ed25519.Verify(row.bytes(t, "public"), row.bytes(t, "message"), row.bytes(t, "signature"))
-	require.Equal(t, row.value == "yes", good)
+	require.Equal(t, row.Value == "yes", good)
 }
 
 func judgeRefusedKey(t *testing.T, row reference) {
-	require.Equal(t, "yes", row.value)
+	require.Equal(t, "yes", row.Value)
 	key := sshsig.PublicKey(row.bytes(t, "public"))
 	require.ErrorIs(t, key.Check(), sshsig.ErrWeakKey)
 	_, err := sshsig.ParseLine(key.Line())
@@ -113,22 +92,22 @@ func judgeBlob(t *testing.T, row reference) {
 	require.Equal(t, "sha512", row.inputs["hash"])
 	blob, err := row.signer(t).Sign(row.inputs["namespace"], row.bytes(t, "message"))
 	require.NoError(t, err)
-	require.Equal(t, row.value, sshsig.EncodeL2(blob))
+	require.Equal(t, row.Value, sshsig.EncodeL2(blob))
 }
 
 func judgeKeyLine(t *testing.T, row reference) {
-	require.Equal(t, "ssh-ed25519 "+row.value, row.signer(t).Public().Line())
+	require.Equal(t, "ssh-ed25519 "+row.Value, row.signer(t).Public().Line())
 }
 
 func judgeFingerprint(t *testing.T, row reference) {
-	require.Equal(t, row.value, row.signer(t).Public().Fingerprint())
+	require.Equal(t, row.Value, row.signer(t).Public().Fingerprint())
 }
 
 func judgeBlobVerifies(t *testing.T, row reference) {
 	blob, err := sshsig.DecodeL2(row.inputs["blob"])
 	require.NoError(t, err)
 	line, err := sshsig.Verify(row.inputs["namespace"], row.bytes(t, "message"), blob)
-	if row.value == "no" {
+	if row.Value == "no" {
 		require.ErrorIs(t, err, sshsig.ErrSignature)
 		return
 	}
@@ -138,7 +117,7 @@ func judgeBlobVerifies(t *testing.T, row reference) {
 }
 
 func judgeRefusedBlob(t *testing.T, row reference) {
-	require.Equal(t, "yes", row.value)
+	require.Equal(t, "yes", row.Value)
 	blob, err := sshsig.DecodeL2(row.inputs["blob"])
 	require.NoError(t, err)
 	_, err = sshsig.Parse(blob)

@@ -12,20 +12,15 @@ import (
 	"testing"
 
 	_ "modernc.org/sqlite"
+
+	"lapmark/testdata"
 )
 
 // sqlite3 asks the program of SQLite's own makers
 // (https://www.sqlite.org/cli.html), another build of another release.
 func sqlite3(t *testing.T, path, query string) string {
 	t.Helper()
-	program, err := exec.LookPath("sqlite3")
-	if err != nil && os.Getenv("CI") != "" {
-		t.Fatal("sqlite3 is needed where CI is set")
-	}
-	if err != nil {
-		t.Skip("sqlite3 is not on this machine")
-	}
-	out, err := exec.Command(program, "-readonly", path, query).CombinedOutput()
+	out, err := exec.Command(testdata.Program(t, "sqlite3"), "-readonly", path, query).CombinedOutput()
 	if err != nil {
 		t.Fatalf("sqlite3 %q: %v\n%s", query, err, out)
 	}

@@ -8,21 +8,12 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"lapmark/testdata"
 )
 
-// mount puts a file system of its own in memory on a new folder.
-func mount(t *testing.T, options string) string {
-	t.Helper()
-	folder := t.TempDir()
-	if err := syscall.Mount("tmpfs", folder, "tmpfs", 0, options); err != nil {
-		t.Skipf("no file system can be mounted here: %v", err)
-	}
-	t.Cleanup(func() { noError(t, syscall.Unmount(folder, syscall.MNT_DETACH)) })
-	return folder
-}
-
 func TestFullDisk(t *testing.T) {
-	folder := mount(t, "size=1m")
+	folder := testdata.Mount(t, "size=1m")
 	path := filepath.Join(folder, "book.db")
 	noError(t, Create(path))
 	ballast := filepath.Join(folder, "ballast")
@@ -53,7 +44,7 @@ func TestFullDisk(t *testing.T) {
 }
 
 func TestReadOnlyMedium(t *testing.T) {
-	folder := mount(t, "size=1m")
+	folder := testdata.Mount(t, "size=1m")
 	path := filepath.Join(folder, "book.db")
 	noError(t, Create(path))
 	noError(t, syscall.Mount("tmpfs", folder, "tmpfs", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""))
@@ -70,7 +61,7 @@ func TestReadOnlyMedium(t *testing.T) {
 
 // However much room there is, a new book is whole or not there.
 func TestCreateOnANearlyFullDisk(t *testing.T) {
-	folder := mount(t, "size=1m")
+	folder := testdata.Mount(t, "size=1m")
 	path, ballast := filepath.Join(folder, "book.db"), filepath.Join(folder, "ballast")
 	made := 0
 	for room := 0; room < 700<<10; room += 8 << 10 {

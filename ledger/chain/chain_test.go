@@ -2,10 +2,8 @@ package chain
 
 import (
 	"crypto/sha256"
-	"encoding/csv"
 	"encoding/hex"
 	"fmt"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
@@ -14,6 +12,8 @@ import (
 	"github.com/transparency-dev/merkle/compact"
 	"github.com/transparency-dev/merkle/rfc6962"
 	"golang.org/x/mod/sumdb/tlog"
+
+	"lapmark/testdata"
 )
 
 // Every tree up to 100 leaves, against golang.org/x/mod/sumdb/tlog and
@@ -64,11 +64,11 @@ func TestCloneGrowsApart(t *testing.T) {
 
 // RFC 6962 section 2.1; rows of testdata/reference/merkle.csv.
 func TestReferenceMerkle(t *testing.T) {
-	rows := reference(t, "merkle.csv")
+	rows := testdata.Reference(t, "merkle.csv")
 	var leaves [][]byte
 	for _, row := range rows {
-		if row["quantity"] == "leaves" {
-			for leaf := range strings.FieldsSeq(row["value"]) {
+		if row.Quantity == "leaves" {
+			for leaf := range strings.FieldsSeq(row.Value) {
 				leaves = append(leaves, unhex(t, leaf))
 			}
 		}
@@ -76,9 +76,9 @@ func TestReferenceMerkle(t *testing.T) {
 	require.Len(t, leaves, 8)
 	tried := 0
 	for _, row := range rows {
-		_, in, _ := strings.Cut(row["inputs"], "=")
+		_, in, _ := strings.Cut(row.Inputs, "=")
 		var got Hash
-		switch row["quantity"] {
+		switch row.Quantity {
 		case "leaf hash":
 			got = Leaf(unhex(t, in))
 		case "root":
@@ -93,7 +93,7 @@ func TestReferenceMerkle(t *testing.T) {
 			continue
 		}
 		tried++
-		require.Equal(t, row["value"], hex.EncodeToString(got[:]), row["id"])
+		require.Equal(t, row.Value, hex.EncodeToString(got[:]), row.ID)
 	}
 	require.Greater(t, tried, 8)
 }
@@ -135,24 +135,6 @@ func TestReadCode(t *testing.T) {
 		require.ErrorIs(t, err, ErrCode, typed)
 	}
 	require.Equal(t, 2, Apart("19EA QFQY", "19EB QFQZ"))
-}
-
-func reference(t *testing.T, name string) []map[string]string {
-	t.Helper()
-	f, err := os.Open("../../testdata/reference/" + name)
-	require.NoError(t, err)
-	defer func() { require.NoError(t, f.Close()) }()
-	all, err := csv.NewReader(f).ReadAll()
-	require.NoError(t, err)
-	var rows []map[string]string
-	for _, cells := range all[1:] {
-		row := map[string]string{}
-		for i, cell := range cells {
-			row[all[0][i]] = cell
-		}
-		rows = append(rows, row)
-	}
-	return rows
 }
 
 func unhex(t *testing.T, s string) []byte {

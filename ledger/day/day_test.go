@@ -1,9 +1,7 @@
 package day
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
@@ -11,30 +9,21 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"lapmark/testdata"
 )
 
 // Rows of testdata/reference/dates.csv: W3C XML Schema Part 2 appendix E and
 // four calendar libraries named in the rows.
 func TestReferenceDates(t *testing.T) {
-	f, err := os.Open("../../testdata/reference/dates.csv")
-	require.NoError(t, err)
-	rows, err := csv.NewReader(f).ReadAll()
-	require.NoError(t, err)
-	require.NoError(t, f.Close())
-
 	tried := map[string]int{}
-	for _, row := range rows[1:] {
-		id, quantity, want := row[0], row[1], row[3]
-		in := map[string]string{}
-		for pair := range strings.SplitSeq(row[2], "; ") {
-			name, value, _ := strings.Cut(pair, "=")
-			in[name] = value
-		}
+	for _, row := range testdata.Reference(t, "dates.csv") {
+		in := row.Named()
 		var got string
-		switch quantity {
+		switch row.Quantity {
 		case "date plus months":
 			to, moved := parse(t, in["date"]).PlusMonths(whole(t, in["months"]))
-			require.Equal(t, strings.HasPrefix(row[7], "clamped"), moved, id)
+			require.Equal(t, strings.HasPrefix(row.Locator, "clamped"), moved, row.ID)
 			got = to.String()
 		case "date plus days":
 			got = parse(t, in["date"]).AddDays(whole(t, in["days"])).String()
@@ -47,10 +36,10 @@ func TestReferenceDates(t *testing.T) {
 		case "rule": // a text to read
 			continue
 		default:
-			t.Fatalf("%s: no test for %q", id, quantity)
+			t.Fatalf("%s: no test for %q", row.ID, row.Quantity)
 		}
-		require.Equal(t, want, got, id)
-		tried[quantity]++
+		require.Equal(t, row.Value, got, row.ID)
+		tried[row.Quantity]++
 	}
 	require.Len(t, tried, 5)
 }

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"lapmark/ledger/file"
+	"lapmark/testdata"
 )
 
 func init() {
@@ -160,19 +161,8 @@ func synced(journal string) bool {
 	return err == nil && len(b) > 0 && b[0] != 0
 }
 
-// mount puts a file system of its own in memory on a new folder.
-func mount(t *testing.T, options string) string {
-	t.Helper()
-	folder := t.TempDir()
-	if err := syscall.Mount("tmpfs", folder, "tmpfs", 0, options); err != nil {
-		t.Skipf("no file system can be mounted here: %v", err)
-	}
-	t.Cleanup(func() { noError(t, syscall.Unmount(folder, syscall.MNT_DETACH)) })
-	return folder
-}
-
 func TestReadOnlyMedium(t *testing.T) {
-	folder := mount(t, "size=1m")
+	folder := testdata.Mount(t, "size=1m")
 	path := filepath.Join(folder, "7QX2M4.coach")
 	noError(t, file.CreateWith(path, file.Inking{Leaves: leavesFrom(1, 2)}))
 	noError(t, syscall.Mount("tmpfs", folder, "tmpfs", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""))
@@ -189,7 +179,7 @@ func TestReadOnlyMedium(t *testing.T) {
 }
 
 func TestFullDisk(t *testing.T) {
-	folder := mount(t, "size=512k")
+	folder := testdata.Mount(t, "size=512k")
 	path := filepath.Join(folder, "7QX2M4.coach")
 	noError(t, file.CreateWith(path, file.Inking{Leaves: leavesFrom(1, 1)}))
 	c := open(t, path)
@@ -217,7 +207,7 @@ func TestFullDisk(t *testing.T) {
 
 // However much room there is, a new file is whole or not there.
 func TestCreateOnANearlyFullDisk(t *testing.T) {
-	folder := mount(t, "size=256k")
+	folder := testdata.Mount(t, "size=256k")
 	path, ballast := filepath.Join(folder, "7QX2M4.coach"), filepath.Join(folder, "ballast")
 	pictures := pictureOf(1)
 	pictures[abc] = []byte("abc")
@@ -237,5 +227,24 @@ func TestCreateOnANearlyFullDisk(t *testing.T) {
 	}
 	if made == 0 {
 		t.Error("it never had room")
+	}
+}
+
+// Only Linux has locks of the open file description here. A POSIX lock would
+// fall; https://www.sqlite.org/howtocorrupt.html 2.2.
+func TestLockOutlivesAnotherReaderOfTheFile(t *testing.T) {
+	path := newCoach(t, 1)
+	c := open(t, path)
+	noError(t, c.Ink(t.Context(), func([]byte) (file.Inking, error) {
+		if _, err := os.ReadFile(path); err != nil { // as a backup does
+			return file.Inking{}, err
+		}
+		if said := start(t, "try the lock", path).rest(t); said != "locked" {
+			t.Errorf("a second writer under our lock: %s", said)
+		}
+		return file.Inking{Leaves: leavesFrom(2, 2)}, nil
+	}))
+	if said := start(t, "try the lock", path).rest(t); said != "inked" {
+		t.Errorf("after our inking: %s", said)
 	}
 }

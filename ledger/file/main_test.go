@@ -127,17 +127,3 @@ func ink(ctx context.Context, c *file.Coach, n int) error {
 		return file.Inking{Leaves: leavesFrom(have+1, have+n)}, nil
 	})
 }
-
-// program returns the path of an outside program. A machine that has it not
-// leaves the test out; where CI is set it has to be there.
-func program(t *testing.T, name string) string {
-	t.Helper()
-	path, err := exec.LookPath(name)
-	if err != nil && os.Getenv("CI") != "" {
-		t.Fatalf("%s is needed where CI is set", name)
-	}
-	if err != nil {
-		t.Skipf("%s is not on this machine", name)
-	}
-	return path
-}

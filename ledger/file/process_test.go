@@ -5,8 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
-	"os"
-	"runtime"
 	"strconv"
 	"strings"
 	"testing"
@@ -170,26 +168,5 @@ func TestSecondWriterWaitsAndGoesOn(t *testing.T) {
 	noError(t, err)
 	if string(text) != textOf(leavesFrom(1, 3)) {
 		t.Errorf("text is %q", text)
-	}
-}
-
-// A POSIX lock would fall here; https://www.sqlite.org/howtocorrupt.html 2.2.
-func TestLockOutlivesAnotherReaderOfTheFile(t *testing.T) {
-	if runtime.GOOS != "linux" {
-		t.Skip("only Linux has locks of the open file description here")
-	}
-	path := newCoach(t, 1)
-	c := open(t, path)
-	noError(t, c.Ink(t.Context(), func([]byte) (file.Inking, error) {
-		if _, err := os.ReadFile(path); err != nil { // as a backup does
-			return file.Inking{}, err
-		}
-		if said := start(t, "try the lock", path).rest(t); said != "locked" {
-			t.Errorf("a second writer under our lock: %s", said)
-		}
-		return file.Inking{Leaves: leavesFrom(2, 2)}, nil
-	}))
-	if said := start(t, "try the lock", path).rest(t); said != "inked" {
-		t.Errorf("after our inking: %s", said)
 	}
 }

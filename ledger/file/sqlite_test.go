@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"lapmark/ledger/file"
+	"lapmark/testdata"
 )
 
 // The program sqlite3 (https://www.sqlite.org/cli.html) is the outside check
@@ -14,7 +15,7 @@ import (
 // sqliteSays fails unless the program answers the query with want.
 func sqliteSays(t *testing.T, path, want, query string) {
 	t.Helper()
-	out, err := exec.Command(program(t, "sqlite3"), "-readonly", path, query).CombinedOutput()
+	out, err := exec.Command(testdata.Program(t, "sqlite3"), "-readonly", path, query).CombinedOutput()
 	if err != nil || string(out) != want {
 		t.Errorf("sqlite3 %q: %v\n%s", query, err, out)
 	}
@@ -40,7 +41,7 @@ func TestTheProgramReadsTheFile(t *testing.T) {
 // refused fails unless the program is refused with this exit code and words.
 func refused(t *testing.T, path string, code int, words, query string) {
 	t.Helper()
-	cmd := exec.Command(program(t, "sqlite3"), "-batch", path, query)
+	cmd := exec.Command(testdata.Program(t, "sqlite3"), "-batch", path, query)
 	out, err := cmd.CombinedOutput()
 	if err == nil || cmd.ProcessState.ExitCode() != code || !strings.Contains(string(out), words) {
 		t.Errorf("sqlite3 %q: %v, not exit %d with %q\n%s", query, err, code, words, out)

@@ -2,7 +2,6 @@ package format
 
 import (
 	"bytes"
-	"encoding/csv"
 	"encoding/hex"
 	"fmt"
 	"math/rand/v2"
@@ -12,6 +11,8 @@ import (
 
 	"github.com/gowebpki/jcs"
 	"github.com/stretchr/testify/require"
+
+	"lapmark/testdata"
 )
 
 const example = "testdata/example-ledger.txt"
@@ -92,35 +93,30 @@ func TestExampleIsItsOwnCanonicalFormElsewhere(t *testing.T) {
 // RFC 8785 as in testdata/reference/jcs.csv: what is not its own canonical
 // form, and what the profile leaves out, is refused.
 func TestReferenceCanonicalJSON(t *testing.T) {
-	f, err := os.Open("../../testdata/reference/jcs.csv")
-	require.NoError(t, err)
-	defer func() { require.NoError(t, f.Close()) }()
-	rows, err := csv.NewReader(f).ReadAll()
-	require.NoError(t, err)
 	tried := 0
-	for _, row := range rows[1:] {
-		text, ok := strings.CutPrefix(row[2], "hex=")
+	for _, row := range testdata.Reference(t, "jcs.csv") {
+		text, ok := strings.CutPrefix(row.Inputs, "hex=")
 		if !ok {
 			continue
 		}
 		in, err := hex.DecodeString(text)
-		require.NoError(t, err, row[0])
+		require.NoError(t, err, row.ID)
 		v, parseErr := Parse(in)
 		switch {
-		case row[1] == "must be refused", row[1] == "is its own canonical form" && row[3] == "no":
-			require.ErrorIs(t, parseErr, ErrShape, "%s %s", row[0], in)
-		case row[1] == "canonical bytes":
-			out, err := hex.DecodeString(row[3])
+		case row.Quantity == "must be refused", row.Quantity == "is its own canonical form" && row.Value == "no":
+			require.ErrorIs(t, parseErr, ErrShape, "%s %s", row.ID, in)
+		case row.Quantity == "canonical bytes":
+			out, err := hex.DecodeString(row.Value)
 			require.NoError(t, err)
 			if !bytes.Equal(in, out) {
-				require.ErrorIs(t, parseErr, ErrShape, row[0])
+				require.ErrorIs(t, parseErr, ErrShape, row.ID)
 			}
 		case parseErr == nil:
 			again, err := Encode(v)
 			require.NoError(t, err)
-			require.Equal(t, in, again, row[0])
+			require.Equal(t, in, again, row.ID)
 		default:
-			require.ErrorIs(t, parseErr, ErrShape, row[0])
+			require.ErrorIs(t, parseErr, ErrShape, row.ID)
 		}
 		tried++
 	}

@@ -10,20 +10,14 @@ import (
 	"testing"
 
 	"lapmark/ledger/picture"
+	"lapmark/testdata"
 )
 
 // exiftool (https://exiftool.org) reads and writes the metadata of pictures;
 // it is the outside check that what passes has none.
 func exiftool(t *testing.T, args ...string) []byte {
 	t.Helper()
-	path, err := exec.LookPath("exiftool")
-	if err != nil && os.Getenv("CI") != "" {
-		t.Fatal("exiftool is needed where CI is set")
-	}
-	if err != nil {
-		t.Skip("exiftool is not on this machine")
-	}
-	out, err := exec.Command(path, args...).Output()
+	out, err := exec.Command(testdata.Program(t, "exiftool"), args...).Output()
 	if err != nil {
 		t.Fatalf("exiftool %q: %v", args, err)
 	}

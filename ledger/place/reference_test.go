@@ -1,39 +1,28 @@
 package place
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math"
 	"math/big"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"lapmark/testdata"
 )
 
 // Rows of testdata/reference/geometry.csv: polygon areas by d3-polygon, areas
 // of unions, differences and intersections by three libraries that agree, the
 // rest by hand; all named in the rows.
 func TestReferenceGeometry(t *testing.T) {
-	f, err := os.Open("../../testdata/reference/geometry.csv")
-	require.NoError(t, err)
-	rows, err := csv.NewReader(f).ReadAll()
-	require.NoError(t, err)
-	require.NoError(t, f.Close())
-
 	tried := map[string]int{}
-	for _, row := range rows[1:] {
-		id, quantity, want := row[0], row[1], row[3]
-		in := map[string]string{}
-		for pair := range strings.SplitSeq(row[2], "; ") {
-			name, value, _ := strings.Cut(pair, "=")
-			in[name] = value
-		}
+	for _, row := range testdata.Reference(t, "geometry.csv") {
+		in := row.Named()
 		first, rest := in["first"], in["rest"]
 		got := new(big.Rat)
-		switch quantity {
+		switch row.Quantity {
 		case "area of a polygon":
 			got.Abs(points(t, in["points"]).area())
 		case "area of a union":
@@ -49,16 +38,16 @@ func TestReferenceGeometry(t *testing.T) {
 			require.NoError(t, err)
 			got.SetInt64(work(t, Roof{}, Place{Shape: Spot, Aft: At(5000), Off: At(-300), Radius: radius}).Area())
 		case "distance from a point to a rectangle":
-			checkDistance(t, in["point"], in["rect"], want, row[5])
-			tried[quantity]++
+			checkDistance(t, in["point"], in["rect"], row.Value, row.Tolerance)
+			tried[row.Quantity]++
 			continue
 		default:
-			t.Fatalf("%s: no test for %q", id, quantity)
+			t.Fatalf("%s: no test for %q", row.ID, row.Quantity)
 		}
-		exact, ok := new(big.Rat).SetString(want)
-		require.True(t, ok, id)
-		require.Equal(t, exact, got, id)
-		tried[quantity]++
+		exact, ok := new(big.Rat).SetString(row.Value)
+		require.True(t, ok, row.ID)
+		require.Equal(t, exact, got, row.ID)
+		tried[row.Quantity]++
 	}
 	require.Len(t, tried, 7)
 }

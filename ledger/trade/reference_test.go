@@ -1,14 +1,14 @@
 package trade
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"lapmark/testdata"
 )
 
 // inputs are the named inputs of one row of a reference file.
@@ -50,12 +50,6 @@ func (in inputs) log(t *testing.T, until float64) []Point {
 // Rows of testdata/reference/cure.csv: the doubling rule of the trade, closed
 // forms checked by numeric integration, and the square-root law of Comyn 1998.
 func TestReferenceCure(t *testing.T) {
-	f, err := os.Open("../../testdata/reference/cure.csv")
-	require.NoError(t, err)
-	rows, err := csv.NewReader(f).ReadAll()
-	require.NoError(t, err)
-	require.NoError(t, f.Close())
-
 	work := map[string]func(*testing.T, inputs) float64{
 		"rate by the doubling rule":                   ruleRate,
 		"time by the doubling rule":                   ruleTime,
@@ -72,33 +66,28 @@ func TestReferenceCure(t *testing.T) {
 		"spread of real factors per 10 K":             nil,
 	}
 	tried := map[string]int{}
-	for _, row := range rows[1:] {
-		id, quantity := row[0], row[1]
-		in := inputs{}
-		for pair := range strings.SplitSeq(row[2], "; ") {
-			name, value, _ := strings.Cut(pair, "=")
-			in[name] = value
-		}
-		run, known := work[quantity]
-		require.True(t, known, "%s: no test for %q", id, quantity)
-		if quantity == "depth by the square-root law" {
-			in["value"] = row[3]
+	for _, row := range testdata.Reference(t, "cure.csv") {
+		in := inputs(row.Named())
+		run, known := work[row.Quantity]
+		require.True(t, known, "%s: no test for %q", row.ID, row.Quantity)
+		if row.Quantity == "depth by the square-root law" {
+			in["value"] = row.Value
 			run = depthAt
 		}
 		if run == nil {
 			continue
 		}
-		t.Run(id, func(t *testing.T) {
-			want, err := strconv.ParseFloat(row[3], 64)
+		t.Run(row.ID, func(t *testing.T) {
+			want, err := strconv.ParseFloat(row.Value, 64)
 			require.NoError(t, err)
 			tolerance := 0.0
-			if row[5] != "exact" {
-				tolerance, err = strconv.ParseFloat(row[5], 64)
+			if row.Tolerance != "exact" {
+				tolerance, err = strconv.ParseFloat(row.Tolerance, 64)
 				require.NoError(t, err)
 			}
-			require.InDelta(t, want, run(t, in), tolerance, "%s %s", quantity, row[2])
+			require.InDelta(t, want, run(t, in), tolerance, "%s %s", row.Quantity, row.Inputs)
 		})
-		tried[quantity]++
+		tried[row.Quantity]++
 	}
 	require.Len(t, tried, 7)
 }

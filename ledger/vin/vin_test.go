@@ -1,31 +1,24 @@
 package vin
 
 import (
-	"encoding/csv"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"lapmark/testdata"
 )
 
 // Rows of testdata/reference/vin.csv: 49 CFR 565.15 with its sample
 // calculation, the regulator's outline, and two libraries named in the rows.
 func TestReferenceVIN(t *testing.T) {
-	f, err := os.Open("../../testdata/reference/vin.csv")
-	require.NoError(t, err)
-	rows, err := csv.NewReader(f).ReadAll()
-	require.NoError(t, err)
-	require.NoError(t, f.Close())
-
 	tried := map[string]int{}
-	for _, row := range rows[1:] {
-		id, quantity, want := row[0], row[1], row[3]
-		_, in, _ := strings.Cut(row[2], "=")
+	for _, row := range testdata.Reference(t, "vin.csv") {
+		_, in, _ := strings.Cut(row.Inputs, "=")
 		filled := strings.ReplaceAll(in, "_", "0") // position 9 weighs nothing
 		var got string
-		switch quantity {
+		switch row.Quantity {
 		case "check character":
 			got = string(Check(filled).Want)
 		case "weighted sum":
@@ -36,7 +29,7 @@ func TestReferenceVIN(t *testing.T) {
 			got = yes(Form(in) == nil)
 		case "character value":
 			counts, ok := value(rune(in[0]))
-			require.True(t, ok, id)
+			require.True(t, ok, row.ID)
 			got = strconv.Itoa(counts)
 		case "position weight":
 			place, err := strconv.Atoi(in)
@@ -45,10 +38,10 @@ func TestReferenceVIN(t *testing.T) {
 		case "model year", "rule": // not worked out here
 			continue
 		default:
-			t.Fatalf("%s: no test for %q", id, quantity)
+			t.Fatalf("%s: no test for %q", row.ID, row.Quantity)
 		}
-		require.Equal(t, want, got, id)
-		tried[quantity]++
+		require.Equal(t, row.Value, got, row.ID)
+		tried[row.Quantity]++
 	}
 	require.Len(t, tried, 6)
 }

@@ -14,26 +14,14 @@ import (
 	"time"
 
 	"github.com/go-pdf/fpdf"
-)
 
-// need skips the test when a program is not on this machine, and fails it
-// where CI is set.
-func need(t *testing.T, program string) {
-	t.Helper()
-	_, err := exec.LookPath(program)
-	switch {
-	case err == nil:
-	case os.Getenv("CI") != "":
-		t.Fatalf("%s is missing", program)
-	default:
-		t.Skipf("%s is not on this machine", program)
-	}
-}
+	"lapmark/testdata"
+)
 
 // run starts a program that must end well, and returns all it wrote.
 func run(t *testing.T, program string, args ...string) string {
 	t.Helper()
-	need(t, program)
+	testdata.Program(t, program)
 	out, err := exec.Command(program, args...).CombinedOutput()
 	if err != nil {
 		t.Fatalf("%s %q: %v\n%s", program, args, err, out)

@@ -16,6 +16,7 @@ import (
 
 	"lapmark/report"
 	"lapmark/report/plan"
+	"lapmark/testdata"
 )
 
 var options = Options{Made: time.Date(2020, 4, 24, 9, 30, 0, 0, time.UTC)}
@@ -45,17 +46,12 @@ func rendered(t testing.TB, p report.Paper) []byte {
 // extracted is the text pdftotext finds.
 func extracted(t *testing.T, paper []byte) string {
 	t.Helper()
-	if _, err := exec.LookPath("pdftotext"); err != nil {
-		if os.Getenv("CI") != "" {
-			t.Fatal("pdftotext is not installed")
-		}
-		t.Skip("pdftotext is not installed")
-	}
+	pdftotext := testdata.Program(t, "pdftotext")
 	file := filepath.Join(t.TempDir(), "paper.pdf")
 	if err := os.WriteFile(file, paper, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	out, err := exec.Command("pdftotext", "-raw", file, "-").Output()
+	out, err := exec.Command(pdftotext, "-raw", file, "-").Output()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"encoding/csv"
 	"encoding/hex"
 	"maps"
 	"os"
@@ -17,6 +16,7 @@ import (
 	"lapmark/crypto/sshsig"
 	"lapmark/ledger"
 	"lapmark/ledger/format"
+	"lapmark/testdata"
 )
 
 // keysOf are the test keys of those names.
@@ -411,26 +411,21 @@ func TestTakeOnOnce(t *testing.T) {
 // Keys under which any words verify, from the reference table; the signature
 // of the identity is R = the identity, S = 0.
 func TestWeakKeys(t *testing.T) {
-	f, err := os.Open("../../../testdata/reference/signatures.csv")
-	require.NoError(t, err)
-	defer func() { require.NoError(t, f.Close()) }()
-	rows, err := csv.NewReader(f).ReadAll()
-	require.NoError(t, err)
 	tried := 0
-	for _, row := range rows {
-		public, ok := strings.CutPrefix(row[2], "public=")
-		if row[1] != "public key to be refused" || !ok {
+	for _, row := range testdata.Reference(t, "signatures.csv") {
+		public, ok := strings.CutPrefix(row.Inputs, "public=")
+		if row.Quantity != "public key to be refused" || !ok {
 			continue
 		}
 		raw, err := hex.DecodeString(public)
-		require.NoError(t, err, row[0])
+		require.NoError(t, err, row.ID)
 		w := coachOf3(t)
 		w.add(weak(raw), "remark", format.Object{}, map[string]string{"note": "anybody"})
 		in := input(t, w.text)
 		a := Verify(in)
-		require.False(t, a.Whole, row[0])
-		require.EqualValues(t, 4, a.FirstBad, row[0])
-		require.Equal(t, saysWeakKey, a.Why, row[0])
+		require.False(t, a.Whole, row.ID)
+		require.EqualValues(t, 4, a.FirstBad, row.ID)
+		require.Equal(t, saysWeakKey, a.Why, row.ID)
 		require.Equal(t, 3, a.Exit())
 		tried++
 	}
@@ -450,16 +445,8 @@ func (w weak) Sign(namespace string, _ []byte) ([]byte, error) {
 // The text that a buyer runs follows the house through its changes as the
 // check does. (It then stops: it is not the text those papers were made with.)
 func TestHowToCheckFollowsTheHouse(t *testing.T) {
-	bash, err := exec.LookPath("bash")
-	if err == nil {
-		_, err = exec.LookPath("ssh-keygen")
-	}
-	if err != nil {
-		if os.Getenv("CI") != "" {
-			t.Fatal(err)
-		}
-		t.Skip(err)
-	}
+	bash := testdata.Program(t, "bash")
+	testdata.Program(t, "ssh-keygen")
 	script, err := filepath.Abs("../shop/how-to-check.txt")
 	require.NoError(t, err)
 	run := func(w *writer, by string) string {

@@ -11,6 +11,7 @@ import (
 
 	"lapmark/ledger/format"
 	"lapmark/report/carry"
+	"lapmark/testdata"
 )
 
 // coachOf3 is a ledger of three entries of the house: intake, finding, a place
@@ -202,13 +203,7 @@ func TestTwoLedgersInOneFile(t *testing.T) {
 
 // qpdf is a PDF program from other hands: it writes the whole file anew.
 func TestSavedAgainByQPDF(t *testing.T) {
-	qpdf, err := exec.LookPath("qpdf")
-	if err != nil {
-		if os.Getenv("CI") != "" {
-			t.Fatal("qpdf is missing")
-		}
-		t.Skip("qpdf is missing")
-	}
+	qpdf := testdata.Program(t, "qpdf")
 	dir := t.TempDir()
 	in := filepath.Join(dir, "paper.pdf")
 	require.NoError(t, os.WriteFile(in, coachOf3(t).history(seed("quillstead")), 0o600))

@@ -2,7 +2,6 @@ package demo
 
 import (
 	"context"
-	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
@@ -10,18 +9,14 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"lapmark/testdata"
 )
 
 // pages are the words of a paper as pdftotext (poppler) reads them.
 func pages(t *testing.T, paper string) string {
 	t.Helper()
-	if _, err := exec.LookPath("pdftotext"); err != nil {
-		if os.Getenv("CI") != "" {
-			t.Fatal("pdftotext is not installed")
-		}
-		t.Skip("pdftotext is not installed")
-	}
-	out, err := exec.Command("pdftotext", "-raw", paper, "-").Output()
+	out, err := exec.Command(testdata.Program(t, "pdftotext"), "-raw", paper, "-").Output()
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(out)), " ")
 }

@@ -25,6 +25,7 @@ import (
 	"lapmark/crypto/sshsig"
 	"lapmark/ledger"
 	"lapmark/ledger/format"
+	"lapmark/testdata"
 )
 
 var made struct {
@@ -65,19 +66,6 @@ func open(t *testing.T, folder string) *shop.Shop {
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, s.Close()) })
 	return s
-}
-
-// outside skips without the program, and fails where CI runs.
-func outside(t *testing.T, name string) string {
-	t.Helper()
-	path, err := exec.LookPath(name)
-	if err != nil && os.Getenv("CI") != "" {
-		t.Fatalf("%s is not there", name)
-	}
-	if err != nil {
-		t.Skipf("%s is not there", name)
-	}
-	return path
 }
 
 // Everything private that the demo's sheets hold.
@@ -199,7 +187,7 @@ func TestEveryPrivateFieldIsAlwaysThere(t *testing.T) {
 // ssh-keygen 8.2 or newer checks any entry; the trust file is a real
 // allowed_signers file.
 func TestSSHKeygenOnEveryEntry(t *testing.T) {
-	keygen := outside(t, "ssh-keygen")
+	keygen := testdata.Program(t, "ssh-keygen")
 	folder := demoShop(t)
 	s := open(t, folder)
 	text, err := s.Export("4137")
@@ -231,9 +219,9 @@ func TestSSHKeygenOnEveryEntry(t *testing.T) {
 
 // The sceptic's steps, run exactly as they are attached to a paper.
 func TestHowToCheckRunsAsAttached(t *testing.T) {
-	detach := outside(t, "pdfdetach")
-	outside(t, "ssh-keygen")
-	bash := outside(t, "bash")
+	detach := testdata.Program(t, "pdfdetach")
+	testdata.Program(t, "ssh-keygen")
+	bash := testdata.Program(t, "bash")
 	folder := demoShop(t)
 	run := func(work string) (string, error) {
 		cmd := exec.Command(bash, "how-to-check.txt", "paper.pdf")
