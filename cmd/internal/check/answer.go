@@ -117,6 +117,9 @@ const (
 	EntriesMissing  Ground = "entries-missing" // another paper has them
 	PaperNotRead    Ground = "other-paper-not-read"
 	OtherSavedAgain Ground = "other-paper-saved-again"
+	OtherGuest      Ground = "other-paper-of-a-guest"
+	OtherKeyUnknown Ground = "other-paper-key"   // its house is not settled, and this file does not know it
+	DoubtfulFacts   Ground = "doubtful-by-newer" // entries of this file, by a newer one
 )
 
 // The exit codes of a check.

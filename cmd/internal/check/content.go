@@ -77,7 +77,7 @@ func (a *Answer) content(r *ledger.Replay) {
 	a.rebuilt(r)
 	answered, named := answersTo(r), naming(r)
 	for _, act := range r.Acts {
-		if !stands(r, act) {
+		if !stands(act) {
 			continue
 		}
 		switch act.Kind {
@@ -97,7 +97,7 @@ func (a *Answer) content(r *ledger.Replay) {
 
 // stands says whether an act is to be shown as a fact: not struck out, and not
 // a house entry that is doubtful or of a branch and not adopted.
-func stands(r *ledger.Replay, act *ledger.Act) bool {
+func stands(act *ledger.Act) bool {
 	return act.StruckBy == (ledger.No{}) && (act.Counts || act.Entry.Role == ledger.Guest)
 }
 
@@ -107,6 +107,19 @@ func signer(act *ledger.Act) string {
 		return act.Entry.Line.Key
 	}
 	return byHouse
+}
+
+// guestSaid names the guest who wrote an act, and says where the house did not
+// adopt it; of the house it is "".
+func guestSaid(act *ledger.Act) string {
+	switch by := signer(act); {
+	case by == byHouse:
+		return ""
+	case act.Counts:
+		return ", by " + by
+	default:
+		return ", by " + by + ", not adopted"
+	}
 }
 
 // answersTo lists for each entry those that answer it.
@@ -136,7 +149,9 @@ func finding(act *ledger.Act, answered map[ledger.No][]*ledger.Act) Finding {
 const mostNamed = 40
 
 // became lists what decisions and work became of a finding: those that answer
-// it, and the work that answers such a decision.
+// it, and the work that answers such a decision. What was struck out, is
+// doubtful or of a branch and not adopted became nothing; what a guest did
+// stands under his fingerprint.
 func became(no ledger.No, answered map[ledger.No][]*ledger.Act) []Remark {
 	out := []Remark{}
 	told := map[ledger.No]bool{}
@@ -146,7 +161,7 @@ func became(no ledger.No, answered map[ledger.No][]*ledger.Act) []Remark {
 			if len(out) == mostNamed {
 				return
 			}
-			if told[act.No] || act.StruckBy != (ledger.No{}) {
+			if told[act.No] || !stands(act) {
 				continue
 			}
 			says := ""
@@ -159,7 +174,7 @@ func became(no ledger.No, answered map[ledger.No][]*ledger.Act) []Remark {
 				continue
 			}
 			told[act.No] = true
-			out = append(out, Remark{act.No.String(), says})
+			out = append(out, Remark{act.No.String(), says + guestSaid(act)})
 			if act.Kind == "decision" {
 				follow(act.No)
 			}

@@ -90,9 +90,16 @@ func TestPromised(t *testing.T) {
 	w.add(w.house, "certificate", with(certificateBody("Q-0031"), "instead-of",
 		format.Array{format.Object{"cert": "Q-0007", "lines": format.Array{int64(1)}}, format.Object{"cert": "Q-0099"}}), nil)
 	w.add(w.house, "certificate", certificateBody("Q-0099"), nil) // named by none that follows
+	w.add(guest, "certificate", with(certificateBody("LF-113"), "instead-of",
+		format.Array{format.Object{"cert": "Q-0031"}}), nil)
+	firm := w.head()
+	w.add(w.house, "certificate", with(certificateBody("Q-0666"), "instead-of",
+		format.Array{format.Object{"cert": "Q-0031"}}), nil) // by a thief of the key
+	w.keyChange("quillstead", "quillstead 2", format.Object{"reason": "stolen", "firm": firm})
 	a := Verify(input(t, w.text))
-	require.Len(t, a.Promised, 4)
+	require.Len(t, a.Promised, 5)
 	require.Empty(t, a.Promised[3].Later)
+	require.Equal(t, []Remark{{"6", "certificate, by " + guest.Public().Fingerprint() + ", not adopted"}}, a.Promised[2].Later)
 	q := a.Promised[0]
 	require.Equal(t, "Q-0007", q.Tag)
 	require.Equal(t, byHouse, q.By)
@@ -312,4 +319,38 @@ func TestCompleteUpTo(t *testing.T) {
 			require.Equal(t, test.says, wholeSays(a.UpTo))
 		})
 	}
+}
+
+// What became of a finding is what counts: not a thief's word, not a branch
+// that nobody adopted; a guest's hand is named.
+func TestBecameByWhatCounts(t *testing.T) {
+	w := newWriter(t, "quillstead")
+	guest := seed("low ferry")
+	print := guest.Public().Fingerprint()
+	f := w.add(w.house, "finding", findingBody("F1"), nil) // 2
+	w.add(guest, "work", workBody("closed", "patch", f), nil)
+	w.add(guest, "work", workBody("closed", "tarp", f), nil)
+	side := w.side()
+	decide(side, "leave", "", format.Array{field(0, 1)}, f)
+	w.add(w.house, "remark", format.Object{"adopts": format.Array{int64(4)}}, nil) // 5
+	w.takeIn(side, 4, side.head())                                                 // 6
+	firm := w.head()
+	decide(w, "repair-now", "", format.Array{field(0, 1)}, f)      // 7, by the thief
+	w.add(w.house, "work", workBody("closed", "lay-deck", f), nil) // 8, by the thief
+	w.keyChange("quillstead", "quillstead 2", format.Object{"reason": "stolen", "firm": firm})
+	in := input(t, w.text)
+	in.Branches = [][]byte{side.after(4)}
+	a := Verify(in)
+	require.True(t, a.Branches[0].Read, a.Text())
+	require.Equal(t, []Remark{
+		{"3", "patch, closed, by " + print + ", not adopted"},
+		{"4", "tarp, closed, by " + print},
+	}, a.Found[0].Became)
+
+	w = newWriter(t, "quillstead")
+	f = w.add(w.house, "finding", findingBody("F1"), nil)
+	firm = w.head()
+	decide(w, "leave", "", format.Array{field(0, 1)}, f)
+	w.keyChange("quillstead", "quillstead 2", format.Object{"reason": "stolen", "firm": firm})
+	require.Contains(t, Verify(input(t, w.text)).Text(), "no decision and no work that counts names it")
 }

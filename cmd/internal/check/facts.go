@@ -83,7 +83,7 @@ func (a Answer) foundPart() Part {
 			p.under("entry " + b.Entry + ": " + b.Says)
 		}
 		if len(f.Became) == 0 {
-			p.under("no decision and no work names it")
+			p.under("no decision and no work that counts names it")
 		}
 	}
 	return p

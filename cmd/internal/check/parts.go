@@ -221,6 +221,12 @@ func (a Answer) withPart() Part {
 		case SavedAgain:
 			p.under(saysPagesSaved)
 		}
+		if c.Bundle == BundleDiffers {
+			p.under(saysBundleOther)
+		}
+		if c.PagesWhy != "" {
+			p.under(c.PagesWhy)
+		}
 	}
 	return p
 }

@@ -61,16 +61,20 @@ func (a *Answer) certificate(act *ledger.Act, naming map[string][]*ledger.Act) C
 	}
 	for _, later := range naming[c.Tag] {
 		if later.No.N > act.No.N && len(c.Later) < mostNamed {
-			c.Later = append(c.Later, Remark{later.No.String(), later.Kind})
+			c.Later = append(c.Later, Remark{later.No.String(), later.Kind + guestSaid(later)})
 		}
 	}
 	return c
 }
 
-// naming lists the entries that speak of a certificate by its number.
+// naming lists the entries that speak of a certificate by its number, without
+// those that count for nothing.
 func naming(r *ledger.Replay) map[string][]*ledger.Act {
 	out := map[string][]*ledger.Act{}
 	for _, act := range r.Acts {
+		if !stands(act) {
+			continue
+		}
 		told := map[string]bool{}
 		for _, member := range []string{"covers", "instead-of"} {
 			for _, o := range ledger.Objects(act.Body[member]) {

@@ -57,6 +57,11 @@ const (
 	saysOtherCoach    = "Not the same coach."
 	saysHeadMissing   = "The paper of %s has %d entries, this file ends at %d: %s missing."
 	saysDoubtfulSince = "Entry %s, by which this file was given out, is doubtful by the newer file %s."
+	saysDoubtfulHere  = "Entry %s, by which %s was given out, is doubtful by the newer file %s."
+	saysFactsDoubtful = "By it %s %s of this file %s doubtful: the shop does not vouch for what stands there."
+	saysNothingHeld   = "Nothing to compare: of one of the two no entry holds."
+	saysOtherKey      = "At its last entry the house is %s: %s."
+	saysOtherGuest    = "It was given out by %s, a guest, not by the house."
 	saysSeveral       = "It holds several ledgers."
 
 	saysLedgerBroken  = "The ledger in it is not whole."

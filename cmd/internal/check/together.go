@@ -34,7 +34,10 @@ type Compared struct {
 	FirstBad   int64    `json:"first_bad"`
 	Entries    int64    `json:"entries"`
 	Paper      Pages    `json:"paper"`
+	Bundle     Packing  `json:"bundle,omitempty"`    // of a bundle: what Paper is of a paper
+	PagesWhy   string   `json:"pages_why,omitempty"` // why the pages, or the bundle, are not as they left
 	UpTo       *UpTo    `json:"complete_up_to,omitempty"`
+	Key        string   `json:"key,omitempty"`   // the house at its last entry, where that is not settled here
 	Between    int64    `json:"between"`         // entries between the two ends
 	PartsAfter int64    `json:"parts_after"`     // the last common entry, where they part
 	JoinedBy   int64    `json:"joined_by"`       // the take-in, or the same-coach
@@ -46,7 +49,8 @@ type Compared struct {
 // compare says how another file lies to this one.
 func compare(this, other *file) Compared {
 	c := Compared{
-		File: other.name, Whole: other.whole(), Entries: other.entries(), Paper: other.pages, Says: []string{},
+		File: other.name, Whole: other.whole(), Entries: other.entries(), Paper: other.pages, Bundle: other.packing,
+		Says: []string{},
 	}
 	if other.nothing != "" || other.coach == nil {
 		c.Relation = NotRead
@@ -59,6 +63,7 @@ func compare(this, other *file) Compared {
 	}
 	if this.entries() == 0 || other.entries() == 0 {
 		c.Relation = NothingHeld
+		c.say(saysNothingHeld)
 		return c
 	}
 	if this.coach.Ledger != other.coach.Ledger {
@@ -141,12 +146,14 @@ func signed(entries []*ledger.Entry, role ledger.Role) bool {
 }
 
 // takenIn looks for the take-in by which main took in what side has after
-// entry k. rest is what side has beyond the head that was taken in.
+// entry k; a doubtful one took nothing in. rest is what side has beyond the
+// head that was taken in.
 func takenIn(main, side *ledger.Coach, k int64) (by int64, rest []*ledger.Entry, ok bool) {
 	for _, b := range main.Branches {
 		head, _ := headIn(main.Entries[b.TakeIn-1], "head")
+		_, doubtful := main.Doubtful(ledger.No{N: b.TakeIn})
 		switch {
-		case head.Size <= k:
+		case doubtful || head.Size <= k:
 		case head.Size <= int64(len(side.Entries)):
 			if side.Head(head.Size) == head {
 				return b.TakeIn, side.Entries[head.Size:], true
@@ -181,14 +188,22 @@ func (c *Compared) ledgers(this, other *ledger.Coach) {
 }
 
 // quotes is the same-coach of a ledger that names another, 0 if there is none.
+// The head it quotes must lie on the other's chain, as far as that is at hand.
 func quotes(c, other *ledger.Coach) int64 {
 	want := format.EncodeBase64(other.Ledger[:])
 	for _, a := range ledger.NewReplay(c, nil).Acts {
-		if a.Kind == "same-coach" && a.Counts && a.Text("ledger") == want {
+		if a.Kind == "same-coach" && a.Counts && a.StruckBy == (ledger.No{}) && a.Text("ledger") == want && quoted(other, a.Entry) {
 			return a.No.N
 		}
 	}
 	return 0
+}
+
+// quoted says whether the head that an entry quotes is one of a chain, or of
+// later than its end.
+func quoted(c *ledger.Coach, e *ledger.Entry) bool {
+	head, ok := headIn(e, "head")
+	return ok && head.Size > 0 && (head.Size > int64(len(c.Entries)) || c.Head(head.Size) == head)
 }
 
 func plate(c *ledger.Coach) string { return ledger.NewReplay(c, nil).Plate() }

@@ -380,8 +380,22 @@ func TestOtherCoach(t *testing.T) {
 	two.sameCoach(w)
 	a = beside(t, one.text, two.text)
 	require.Equal(t, Joined, a.With[0].Relation)
-	require.Equal(t, []string{"Two ledgers of one coach, joined by entry 4."}, a.With[0].Says)
+	require.Equal(t, []string{
+		"Two ledgers of one coach, joined by entry 4.",
+		"At its last entry the house is " + seed("penny drift").Public().Fingerprint() + ": a key you do not know.",
+	}, a.With[0].Says)
 	require.Empty(t, a.Bad)
+	require.Contains(t, a.Unsettled, OtherKeyUnknown)
+
+	// A head that is not one of the other's chain joins nothing.
+	anew := newWriter(t, "penny drift")
+	note(anew, anew.house, "as it is told now")
+	elder := other.side()
+	note(elder, elder.house, "as it was")
+	quoting := w.side()
+	quoting.sameCoach(elder)
+	anew.sameCoach(w)
+	require.Equal(t, SameVIN, beside(t, quoting.text, anew.text).With[0].Relation)
 }
 
 func newWriterOf(t *testing.T, house, vin string) *writer {
@@ -448,4 +462,121 @@ func TestOtherPapersAreChecked(t *testing.T) {
 			require.NotEmpty(t, a.With[0].Says)
 		})
 	}
+}
+
+// thief is coachOf3 with a paper that a thief of the house key gave out, and
+// what the shop wrote above it once it knew: the entries from 4 on are
+// doubtful. The shop adopted the entries named.
+func thief(t *testing.T, adopted ...format.Value) (paper []byte, shop *writer) {
+	t.Helper()
+	w := coachOf3(t)
+	firm := w.head()
+	w.add(w.house, "certificate", certificateBody("Q-0666"), nil) // 4
+	paper = w.history(w.house)                                    // 5
+	w.keyChange("quillstead", "quillstead 2", format.Object{"reason": "stolen", "firm": firm})
+	if len(adopted) > 0 {
+		w.add(w.house, "remark", format.Object{"adopts": format.Array(adopted)}, nil)
+	}
+	return paper, w
+}
+
+// A paper that a thief of the key gave out is no paper of the house, on
+// whichever side it lies.
+func TestThiefsPaper(t *testing.T) {
+	paper, shop := thief(t)
+	a := beside(t, paper, shop.text)
+	require.Equal(t, 3, a.Exit(), a.Text())
+	require.Equal(t, PagesDiffer, a.Paper)
+
+	newer := shop.history(shop.house)
+	a = beside(t, newer, paper)
+	require.Equal(t, 3, a.Exit(), a.Text())
+	require.Equal(t, LeftTheHouse, a.Paper)
+	require.Equal(t, []Ground{OtherPaperBad}, a.Bad)
+	require.Equal(t, PagesDiffer, a.With[0].Paper)
+	require.Equal(t, OneChain, a.With[0].Relation)
+	require.Equal(t, "Entry 5, by which second was given out, is doubtful by the newer file file.", a.With[0].Says[1])
+	require.Contains(t, a.Text(), saysPagesDiffer)
+
+	// Neither the file asked about is new enough to tell; another is.
+	a = beside(t, coachOf3(t).text, paper, newer)
+	require.Contains(t, a.Bad, OtherPaperBad)
+	require.Len(t, a.With, 3)
+	require.Equal(t, "Entry 5, by which second was given out, is doubtful by the newer file third.", a.With[2].Says[1])
+	a = beside(t, coachOf3(t).text, newer, paper)
+	require.Contains(t, a.Bad, OtherPaperBad)
+	require.Len(t, a.With, 3)
+}
+
+// A bundle of the thief's is said in the same way.
+func TestThiefsBundle(t *testing.T) {
+	w := coachOf3(t)
+	firm := w.head()
+	bundle := w.bundle(w.house)
+	w.keyChange("quillstead", "quillstead 2", format.Object{"reason": "stolen", "firm": firm})
+	a := beside(t, w.history(w.house), bundle)
+	require.Equal(t, 3, a.Exit())
+	require.Equal(t, BundleDiffers, a.With[0].Bundle)
+	require.Contains(t, a.Text(), saysBundleOther)
+}
+
+// The shop adopts the paper it gave out itself, not what the thief wrote below
+// it: the older paper shows as facts what the shop does not vouch for.
+func TestFactsDoubtfulByANewerFile(t *testing.T) {
+	paper, shop := thief(t, int64(5))
+	a := beside(t, paper, shop.text)
+	require.Equal(t, LeftTheHouse, a.Paper)
+	require.Equal(t, []Ground{DoubtfulFacts}, a.Unsettled, a.Text())
+	require.Contains(t, a.With[0].Says, "By it entry 4 of this file is doubtful: the shop does not vouch for what stands there.")
+	require.Equal(t, 0, beside(t, shop.history(shop.house), paper).Exit(), "the newer file knows it itself")
+}
+
+// A take-in that the shop disowns took nothing in.
+func TestDoubtfulTakeIn(t *testing.T) {
+	w := coachOf3(t)
+	lent := w.side()
+	note(lent, seed("low ferry"), "patched")
+	note(w, w.house, "meanwhile")
+	firm := w.head()
+	w.takeIn(lent, 3, lent.head())
+	require.Equal(t, TakenIn, beside(t, w.text, lent.text).With[0].Relation)
+	w.keyChange("quillstead", "quillstead 2", format.Object{"reason": "stolen", "firm": firm})
+	a := beside(t, w.text, lent.text)
+	require.Equal(t, Parted, a.With[0].Relation)
+	require.Equal(t, 3, a.Exit())
+}
+
+// A guest's paper beside the file is his word; it stays open until he is in the
+// trust too.
+func TestGuestsPaperBeside(t *testing.T) {
+	w := coachOf3(t)
+	older := w.history(w.house)
+	guest := seed("low ferry")
+	paper := w.history(guest)
+	a := beside(t, older, paper)
+	require.Equal(t, LeftTheHouse, a.Paper)
+	require.Equal(t, OneChain, a.With[0].Relation)
+	require.Equal(t, []Ground{OtherGuest}, a.Unsettled, a.Text())
+	require.Contains(t, a.With[0].Says, "It was given out by "+guest.Public().Fingerprint()+", a guest, not by the house.")
+
+	in := input(t, older)
+	in.With = []Paper{{Name: "second", File: paper}}
+	in.Trust = trusting(t, map[string]sshsig.Signer{"quillstead": seed("quillstead"), "low-ferry": guest})
+	require.Equal(t, 0, Verify(in).Exit())
+}
+
+// A newer paper of a shop that took the coach on: its key is not settled by the
+// older one.
+func TestTakenOnBeside(t *testing.T) {
+	w := coachOf3(t)
+	older := w.side().text
+	w.handOver("quillstead", "low ferry")
+	newer := w.history(w.house)
+	a := beside(t, older, newer)
+	require.Contains(t, a.Unsettled, OtherKeyUnknown, a.Text())
+	require.Equal(t, seed("low ferry").Public().Fingerprint(), a.With[0].Key)
+	in := input(t, older)
+	in.With = []Paper{{Name: "second", File: newer}}
+	in.Trust = trusting(t, map[string]sshsig.Signer{"quillstead": seed("quillstead"), "low-ferry": seed("low ferry")})
+	require.NotContains(t, Verify(in).Unsettled, OtherKeyUnknown)
 }

@@ -26,7 +26,7 @@ func Verify(in Input) Answer {
 	for i, p := range in.With {
 		others[i] = open(p, nil)
 	}
-	a.together(f, others, in.Now)
+	a.together(f, others, in)
 	return *a
 }
 
@@ -121,8 +121,7 @@ func coachOf(r *ledger.Replay) *Coach {
 }
 
 // givenOut says for what the last entry of a paper or bundle was written, and
-// whether a guest who wrote it is vouched for. A key that the house gave up
-// settles nothing: it may be the stolen one.
+// whether a guest who wrote it is vouched for.
 func (a *Answer) givenOut(f *file, keys *ring) {
 	if !f.endsGivenOut() {
 		return
@@ -136,10 +135,17 @@ func (a *Answer) givenOut(f *file, keys *ring) {
 	if f.pages != GuestPaper && f.packing != GuestBundle {
 		return
 	}
-	_, vouched := keys.vouched(last.Key)
-	if _, gone := givenUp(f.coach)[last.Key]; !vouched || gone {
+	if !keys.vouchedGuest(f.coach, last.Key) {
 		a.unsettled(GuestUnvouched)
 	}
+}
+
+// vouchedGuest says whether the reader vouches for a guest's key. One that the
+// house gave up settles nothing: it may be the stolen one.
+func (r *ring) vouchedGuest(c *ledger.Coach, key string) bool {
+	_, vouched := r.vouched(key)
+	_, gone := givenUp(c)[key]
+	return vouched && !gone
 }
 
 // differs takes back that these are the pages, or the bundle, that left the
