@@ -18,7 +18,8 @@ const (
 	directorySignature = 0x02014b50
 	endSignature       = 0x06054b50
 
-	localSize = 30
+	localSize     = 30
+	directorySize = 46
 
 	versionMade   = 20     // 4.4.2: made by version 2.0 of the format, FAT
 	versionNeeded = 10     // 4.4.3: 1.0, a stored file

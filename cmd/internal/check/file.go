@@ -36,6 +36,8 @@ const (
 	ledgerStart = `{"at":"`
 	intakeEnd   = `,"kind":"intake","prev":{"root":"`
 	zipStart    = "PK"
+	zipEnd      = "PK\x05\x06" // of the end record, which fills the last zipEndSize bytes
+	zipEndSize  = 22
 	sqliteStart = "SQLite format 3\x00"
 	pdfStart    = "%PDF-"
 
@@ -60,10 +62,20 @@ func open(p Paper, slips []string) *file {
 		f.bundle(p)
 	case isLedger(p.File):
 		f.ledger(p, slips)
+	case endsLikeBundle(p.File) && !isPDF(p.File):
+		f.bundle(p) // damaged at its first bytes
 	default:
 		f.pdf(p)
 	}
 	return f
+}
+
+func isPDF(file []byte) bool {
+	return bytes.Contains(file[:min(len(file), pdfReach)], []byte(pdfStart))
+}
+
+func endsLikeBundle(file []byte) bool {
+	return len(file) > zipEndSize && bytes.HasPrefix(file[len(file)-zipEndSize:], []byte(zipEnd))
 }
 
 // isLedger says whether a text begins like a ledger, or at least like one that
@@ -89,6 +101,7 @@ func (f *file) bundle(p Paper) {
 	files, err := carry.TakeBundle(p.File)
 	if err != nil {
 		f.packing, f.why = BundleDiffers, sentence(err.Error())
+		f.salvage(carry.Salvage(p.File), p.Branches)
 		return
 	}
 	f.take(files, p.Branches)
@@ -102,6 +115,17 @@ func (f *file) bundle(p Paper) {
 	}
 }
 
+// salvage checks the ledger of a bundle that is not as it was written: what is
+// true of the ledger does not hang on the frame around it.
+func (f *file) salvage(files carry.Files, branches [][]byte) {
+	if files.Ledger == nil {
+		return
+	}
+	f.take(files, branches)
+	f.sealed.open(lines(files.Words))
+	f.sealed.open(lines(files.Private))
+}
+
 // pdf takes a paper apart by its tail; a PDF without one is walked through.
 func (f *file) pdf(p Paper) {
 	taken, err := carry.TakePaper(p.File)
@@ -111,7 +135,7 @@ func (f *file) pdf(p Paper) {
 		f.pages = f.judge(func() string { return f.pagesDiffer(taken) })
 		return
 	}
-	if !bytes.Contains(p.File[:min(len(p.File), pdfReach)], []byte(pdfStart)) {
+	if !isPDF(p.File) {
 		f.nothing = saysNoForm
 		return
 	}

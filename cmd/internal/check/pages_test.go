@@ -284,7 +284,14 @@ func TestBundle(t *testing.T) {
 	require.Equal(t, 3, asPaper.Exit())
 
 	zip := make3(t).bundle(house)
-	zip[8] = 8 // says that the first member is compressed
+	zip[8] = 8 // one of two places says that the first member is compressed
+	framed := Verify(input(t, zip))
+	require.Equal(t, 3, framed.Exit())
+	require.True(t, framed.Whole, "the ledger is")
+	require.Contains(t, framed.Text(), saysBundleDiffer)
+	require.Empty(t, framed.WordsMissing, framed.Text())
+
+	zip[bytes.Index(zip, []byte("PK\x01\x02"))+10] = 8
 	unread := Verify(input(t, zip))
 	require.Equal(t, BundleDiffers, unread.Bundle)
 	require.Equal(t, 3, unread.Exit())
