@@ -114,10 +114,15 @@ func deskLine(s Shop) string {
 
 // advice is what the reader of this copy had better do with it.
 func (p *printer) advice() string {
-	if p.f.Copy == OwnCopy {
-		return p.get("shows-holder")
+	return p.get(adviceKey(p.f.Copy))
+}
+
+// adviceKey is the sentence for who keeps a paper, or for who is shown it.
+func adviceKey(c Copy) string {
+	if c == OwnCopy {
+		return "shows-holder"
 	}
-	return p.get("shows-other")
+	return "shows-other"
 }
 
 // get is the sentence of that key; a missing one is kept in mind.

@@ -40,10 +40,7 @@ func (p *printer) facts() Table {
 	f := p.f
 	coach := fmt.Sprintf("%s %s, %d", f.Coach.Builder, f.Coach.Model, f.Coach.Year)
 	markLabel, mark := f.Coach.mark()
-	holder := p.get("pass-on")
-	if f.Copy == OwnCopy {
-		holder = Fill(p.get("own"), "holder-name", f.HolderName)
-	}
+	holder := holderSays(f.Copy, f.HolderName, p.get)
 	rows := [][]Cell{
 		{label("coach"), cell(coach), label("certificate"), {Spans: []Span{
 			{Text: unbroken(f.Number), Style: Bold}, {Text: Bind(", " + p.get("given"))},
@@ -56,6 +53,16 @@ func (p *printer) facts() Table {
 		rows = append(rows, []Cell{label("stands"), cell(s)})
 	}
 	return Table{Columns: []Width{Natural, Rest, Natural, Rest}, Rows: rows, Rules: RuledAround}
+}
+
+// holderSays names the holder on his own copy, as far as his name is at hand,
+// and says which of the two copies this is.
+func holderSays(c Copy, name string, get func(key string) string) string {
+	if c != OwnCopy {
+		return get("pass-on")
+	}
+	says := Fill(get("own"), "holder-name", name, "name", name)
+	return strings.TrimPrefix(says, ". ")
 }
 
 // lines is the table of what is in the warranty.

@@ -8,11 +8,14 @@ import (
 // FindingsFacts is all a findings paper prints in its plain form: what stands
 // in the ledger, entry by entry.
 type FindingsFacts struct {
-	Shop    Shop
-	Coach   Coach
-	Head    PaperHead
-	Given   Day
-	Entries []FindingsEntry
+	Shop  Shop
+	Coach Coach
+	Head  PaperHead
+	Given Day
+	Copy  Copy
+	// HolderName is printed on the holder's own copy alone.
+	HolderName string
+	Entries    []FindingsEntry
 	// NoneFound is said where there is no entry; empty: the usual sentence.
 	NoneFound string
 	// Earlier are all papers of this coach given out before this one, oldest
@@ -42,13 +45,14 @@ func Findings(f FindingsFacts) (Paper, error) {
 		Table{Columns: []Width{Natural, Rest, Natural, Rest}, Rules: RuledAround, Rows: [][]Cell{
 			{label("coach"), cell(fmt.Sprintf("%s %s, %d", f.Coach.Builder, f.Coach.Model, f.Coach.Year)), label("made"), cell("as of " + f.Given.Long())},
 			{label(markLabel), {Spans: []Span{{Text: mark, Style: Mono}}}, label("by"), cell(f.Shop.Name)},
+			{label("holder"), cell(holderSays(f.Copy, f.HolderName, lastPageSays))},
 		}},
 	}
 	if len(f.Entries) > 0 {
 		blocks = append(blocks, heading("Entry by entry"), findingsTable(f.Entries))
 	}
 	earlier := append(earlierPapers(f.Earlier, earlierWide, lastPageSays), Note{Spans: []Span{{Text: FixedSays("ask-history"), Style: Bold}}})
-	others := checking(lastPageSays, f.Head.UpTo, FixedSays("shows-holder"), "care", "care-work")
+	others := checking(lastPageSays, f.Head.UpTo, lastPageSays(adviceKey(f.Copy)), "care", "care-work")
 	return Paper{
 		Title: title, Language: "en",
 		Furniture: Furniture{

@@ -13,7 +13,12 @@ import (
 // by number, as sentences. The holder's own copy has the private values of his
 // own entries, the copy to pass on has none.
 func Findings(r *ledger.Replay, o Options) report.FindingsFacts {
-	f := report.FindingsFacts{Shop: shopOf(o.Terms), Coach: coachOf(r), Head: o.Head, Given: o.Given, Earlier: earlier(r, o.Head.UpTo)}
+	f := report.FindingsFacts{
+		Shop: shopOf(o.Terms), Coach: coachOf(r), Head: o.Head, Given: o.Given, Copy: o.Copy, Earlier: earlier(r, o.Head.UpTo),
+	}
+	if o.Copy == report.OwnCopy {
+		f.HolderName = o.HolderName
+	}
 	shown := *r
 	shown.Opened = mayRead(r, o.Copy)
 	for _, a := range r.Acts {
