@@ -70,7 +70,7 @@ var coded = []struct {
 		keyring.ErrPassphrase, keyring.ErrNoAgent, keyring.ErrAgentLacksKey, keyring.ErrAgentRefused,
 		keyring.ErrUnprotected, keyring.ErrNotEd25519, keyring.ErrNotKeyFile, shop.ErrNotOurKey, errNoKey,
 	}},
-	{exitBad, []error{shop.ErrRefused}},
+	{exitBad, []error{shop.ErrRefused, shop.ErrNotGivenOut}},
 	{exitUse, []error{
 		shop.ErrUse, shop.ErrNoShop, shop.ErrShopThere, shop.ErrNothing, shop.ErrClock, console.ErrNobody, io.EOF,
 		chain.ErrCode, keyring.ErrDemoKey, keyring.ErrNameTaken, keyring.ErrKeyListed, keyring.ErrNotListed,

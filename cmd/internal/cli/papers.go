@@ -1,7 +1,9 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"slices"
 	"strings"
 
@@ -16,7 +18,11 @@ func newPapers(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "papers [COACH [ENTRY]]",
 		Short: "List the papers given out; with --out write them again",
-		Args:  args(0, 2),
+		Long: `papers lists what was given out, with the head code each paper shows. With
+--out it writes them again, as they left: the pages that are kept are compared
+with the hash their entry holds, and one that was changed is named and not
+written.`,
+		Args: args(0, 2),
 		RunE: func(_ *cobra.Command, given []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.papers(s, given, out) })
 		},
@@ -80,13 +86,21 @@ func (e *env) papers(s *shop.Shop, given []string, out string) error {
 }
 
 func (e *env) papersAgain(s *shop.Shop, list []shop.Given, folder string) error {
+	if err := shop.Folder(folder); err != nil {
+		return err
+	}
 	var paths []string
+	var wrong error
 	for _, g := range list {
 		path, err := s.Again(g, folder)
-		if err != nil {
+		switch {
+		case err == nil:
+			paths = append(paths, path)
+		case errors.Is(err, shop.ErrNotGivenOut), errors.Is(err, fs.ErrNotExist):
+			wrong = errors.Join(wrong, err)
+		default:
 			return err
 		}
-		paths = append(paths, path)
 	}
-	return e.done("papers", paths)
+	return errors.Join(e.done("papers", paths), wrong)
 }

@@ -1,7 +1,10 @@
 package shop
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -52,7 +55,8 @@ func (s *Shop) plainBeside(p Paper) error {
 }
 
 // Carry builds a paper or bundle again: the face kept under its hash, and the
-// ledger up to its own given-out.
+// ledger up to its own given-out. What is kept is compared with what that entry
+// says of it; the error is ErrNotGivenOut.
 func (s *Shop) Carry(c *Coach, p Paper) (data []byte, err error) {
 	f, err := file.OpenReadOnly(s.coachPath(c.ID))
 	if err != nil {
@@ -63,14 +67,29 @@ func (s *Shop) Carry(c *Coach, p Paper) (data []byte, err error) {
 	if err != nil {
 		return nil, err
 	}
+	given := c.Replay.Act(ledger.No{N: p.Entry})
+	if given.Text("how-to-check") != hexOf(files.HowToCheck) {
+		return nil, fmt.Errorf("%w: %s was given out by entry %d with another how-to-check.txt, by another version of this program",
+			ErrNotGivenOut, p.Name, p.Entry)
+	}
 	if p.Copy == copyBundle {
 		return carry.Bundle(files)
 	}
 	face, err := os.ReadFile(s.path(paperFolder, p.Face+faceSuffix))
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("the pages of %s, given out by entry %d, are not there: %w", p.Name, p.Entry, err)
+	}
+	if c.Replay.Opened[given.No][faceName(p.Copy)] != hexOf(face) {
+		return nil, fmt.Errorf("%w: the pages kept of %s in %s were changed since entry %d gave them out",
+			ErrNotGivenOut, p.Name, s.path(paperFolder, p.Face+faceSuffix), p.Entry)
 	}
 	return carry.Paper(face, files)
+}
+
+// hexOf is the SHA-256 of bytes in hex digits.
+func hexOf(b []byte) string {
+	sum := sha256.Sum256(b)
+	return hex.EncodeToString(sum[:])
 }
 
 // files gathers what a paper carries.

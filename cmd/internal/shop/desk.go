@@ -210,14 +210,7 @@ func (s *Shop) CanDeliver(c *Coach, g Gift, folder string) error {
 	if c.Ledger == nil {
 		return fmt.Errorf("%w: %s is in pencil only", ErrNoCoach, c.Plate)
 	}
-	info, err := os.Stat(folder)
-	if err != nil {
-		return err
-	}
-	if !info.IsDir() {
-		return fmt.Errorf("%w: %s is no folder", ErrUse, folder)
-	}
-	if err := Writable(folder); err != nil {
+	if err := Folder(folder); err != nil {
 		return err
 	}
 	today, _ := s.Today()

@@ -46,6 +46,19 @@ func Writable(folder string) error {
 	return remove(temp)
 }
 
+// Folder says whether a folder is there and files can be made in it.
+func Folder(folder string) error {
+	switch info, err := os.Stat(folder); {
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("%w: the folder %s is not there", ErrUse, folder)
+	case err != nil:
+		return err
+	case !info.IsDir():
+		return fmt.Errorf("%w: %s is no folder", ErrUse, folder)
+	}
+	return Writable(folder)
+}
+
 // WriteNew writes a file that an answer goes into, never over one that is there.
 func WriteNew(path string, data []byte) error { return writeNew(path, data, 0o644) }
 

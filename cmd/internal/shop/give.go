@@ -2,8 +2,6 @@ package shop
 
 import (
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
 	"fmt"
 
 	"lapmark/crypto/sshsig"
@@ -159,9 +157,7 @@ func holderAt(r *ledger.Replay, a *ledger.Act) string {
 // head as it is now, kept under their hash, and the commitments to them. It
 // returns the private values of the entry.
 func (w *writing) give(n Pending, a *ledger.Act, r *Result) (map[string]string, error) {
-	how := HowToCheck()
-	sum := sha256.Sum256(how)
-	a.Body["how-to-check"] = hex.EncodeToString(sum[:])
+	a.Body["how-to-check"] = hexOf(HowToCheck())
 	values := map[string]string{}
 	for name, v := range n.Draft.Private {
 		values[name] = v
@@ -180,8 +176,7 @@ func (w *writing) give(n Pending, a *ledger.Act, r *Result) (map[string]string, 
 		if err != nil {
 			return nil, err
 		}
-		sum := sha256.Sum256(face)
-		name := hex.EncodeToString(sum[:])
+		name := hexOf(face)
 		if !w.dry {
 			if err := w.shop.keepFace(name, face, plain); err != nil {
 				return nil, err

@@ -50,6 +50,9 @@ var (
 	ErrNotOurKey  = errors.New("this key is not the house of the ledger")
 	ErrNothing    = errors.New("nothing to do")
 	ErrUnreadable = errors.New("cannot be read")
+
+	// ErrNotGivenOut says that what is kept of a paper is not what left.
+	ErrNotGivenOut = errors.New("not the one given out")
 )
 
 // Shop is an open shop folder.
