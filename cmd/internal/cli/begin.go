@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -67,6 +69,7 @@ func (e *env) begin(o beginOptions) error {
 	if err := shop.Writable(o.folder); err != nil {
 		return err
 	}
+	e.warnOfDrive(nearest(o.folder))
 	terms, err := e.beginTerms(o)
 	if err != nil {
 		return err
@@ -96,6 +99,16 @@ func (e *env) begin(o beginOptions) error {
 		return err
 	}
 	return e.begun(o.folder, keyring.FromSeed(house).Public().Fingerprint())
+}
+
+// nearest is a folder, or the first one above it that is there.
+func nearest(folder string) string {
+	for {
+		if _, err := os.Stat(folder); err == nil || filepath.Dir(folder) == folder {
+			return folder
+		}
+		folder = filepath.Dir(folder)
+	}
 }
 
 func (e *env) begun(folder, fingerprint string) error {

@@ -34,6 +34,28 @@ func demoShop(t *testing.T) string {
 	return folder
 }
 
+// A shop on a drive of another machine is warned of, at each start and when it
+// is made; the answer stays the answer.
+func TestNetworkDriveIsSaid(t *testing.T) {
+	folder := demoShop(t)
+	for _, args := range [][]string{{"look-up", "4137"}, {"begin", filepath.Join(folder, "new", "shop")}} {
+		var answer, talk strings.Builder
+		e := testEnv()
+		e.console.Out, e.console.Err = &answer, &talk
+		e.here = folder
+		asked := ""
+		e.drive = func(folder string) string { asked = folder; return "nfs" }
+		e.run(context.Background(), args)
+		require.Equal(t, folder, asked)
+		require.Contains(t, talk.String(), folder+" lies on a network drive (nfs).")
+		require.NotContains(t, answer.String(), "network")
+		e.drive = func(string) string { return "" }
+		talk.Reset()
+		e.run(context.Background(), args)
+		require.NotContains(t, talk.String(), "network")
+	}
+}
+
 // A paper is written again as it left; pages that were changed since are named
 // and not written, and the others are.
 func TestPapersAgain(t *testing.T) {

@@ -25,6 +25,7 @@ type env struct {
 	random  io.Reader
 	here    string
 	getenv  func(string) string
+	drive   func(folder string) string // shop.NetworkDrive
 
 	shopFolder string
 	json       bool
@@ -42,7 +43,7 @@ func Main(args []string) int {
 	if err != nil {
 		here = "."
 	}
-	e := &env{console: console.Standard(), now: time.Now, here: here, getenv: os.Getenv}
+	e := &env{console: console.Standard(), now: time.Now, here: here, getenv: os.Getenv, drive: shop.NetworkDrive}
 	return e.run(ctx, args)
 }
 
@@ -143,5 +144,17 @@ func (e *env) withShop(do func(*shop.Shop) error) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, s.Close()) }()
+	e.warnOfDrive(s.Folder)
 	return do(s)
+}
+
+// warnOfDrive says when a shop lies on a drive that other machines share.
+func (e *env) warnOfDrive(folder string) {
+	if e.drive == nil {
+		return
+	}
+	if kind := e.drive(folder); kind != "" {
+		e.console.Say("Take care: %s lies on a network drive (%s). Locks and syncing cannot be relied on there, and a coach file can be "+
+			"damaged. Move the shop folder to a disk of this machine.", folder, kind)
+	}
 }
