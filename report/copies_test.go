@@ -22,12 +22,14 @@ func TestFindingsSayWhichCopy(t *testing.T) {
 	}{
 		"own": {
 			report.OwnCopy, "Adela Brunskog",
-			[]string{"Adela Brunskog. This is the holder's own copy.", "keep this one."}, []string{"copy to pass on", "ask for an older one"},
+			[]string{"Adela Brunskog. This is the holder's own copy.", "keep this one."},
+			[]string{"copy to pass on", "ask for an older one"},
 		},
 		"own, without a name": {report.OwnCopy, "", []string{"holder: This is the holder's own copy."}, []string{". This is the holder's own copy."}},
 		"to pass on": {
 			report.PassOnCopy, "Adela Brunskog",
-			[]string{"not named: this is the copy to pass on", "ask for an older one."}, []string{"Adela", "own copy", "keep this one"},
+			[]string{"not named: this is the copy to pass on", "ask for an older one."},
+			[]string{"Adela", "own copy", "keep this one"},
 		},
 	} {
 		facts.Copy, facts.HolderName = test.copied, test.holder

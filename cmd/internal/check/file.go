@@ -147,15 +147,18 @@ func (f *file) pdf(p Paper) {
 	case err != nil:
 		f.nothing = sentence(err.Error())
 	default:
-		f.walk(walked, p.Branches)
+		f.walk(walked, p)
 	}
 }
 
 // walk reads what stands in the streams of a PDF that was saved again.
-func (f *file) walk(walked carry.Walked, branches [][]byte) {
+func (f *file) walk(walked carry.Walked, p Paper) {
 	mains, sides := parted(walked.Ledgers)
 	if len(mains) == 0 {
 		f.pages, f.nothing = NoFacts, saysNoFacts
+		if cutOff(p) {
+			f.nothing += " " + saysCutOff
+		}
 		return
 	}
 	f.pages, f.words = SavedAgain, true
@@ -163,10 +166,16 @@ func (f *file) walk(walked carry.Walked, branches [][]byte) {
 		f.several = mains
 		return
 	}
-	f.check(mains[0], append(sides, branches...))
+	f.check(mains[0], append(sides, p.Branches...))
 	for _, text := range walked.Others {
 		f.sealed.open(lines(text))
 	}
+}
+
+// cutOff says whether a PDF lacks the line it ends with, within as much of its
+// end as of its beginning.
+func cutOff(p Paper) bool {
+	return !bytes.Contains(p.File[max(0, len(p.File)-pdfReach):], []byte("%%EOF"))
 }
 
 // parted parts texts that begin like a ledger into ledgers and side branches:

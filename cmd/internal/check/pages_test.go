@@ -337,3 +337,13 @@ func TestNothingChecked(t *testing.T) {
 		})
 	}
 }
+
+// Of a PDF that was cut off before its ledger it is said that it was.
+func TestCutOffPDF(t *testing.T) {
+	paper := coachOf3(t).history(seed("quillstead"))
+	a := Verify(input(t, paper[:400]))
+	require.Equal(t, NoFacts, a.Paper)
+	require.Equal(t, 2, a.Exit())
+	require.Equal(t, saysNoFacts+" "+saysCutOff, a.NotChecked)
+	require.Equal(t, saysNoFacts, Verify(input(t, examplePart(t, "face.pdf"))).NotChecked)
+}

@@ -28,6 +28,8 @@ const (
 	saysPagesSaved  = "The file was saved again by some program, so the pages cannot be vouched for."
 	saysNoFacts     = "A picture without facts: it proves nothing."
 
+	saysCutOff = "The file is cut off at its end: ask for it again."
+
 	saysBundleLeft   = "This is the bundle that left the house."
 	saysBundleGuest  = "This bundle is the word of {fingerprint}, a guest, not of {house}."
 	saysBundleDiffer = "The facts inside are whole, but this bundle is not as it left the house."

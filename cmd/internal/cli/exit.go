@@ -117,22 +117,38 @@ var next = []struct {
 	{keyring.ErrNoAgent, "Start the agent, or use the key file with its passphrase."},
 	{shop.ErrClock, "Set the clock, or say --clock-is-right."},
 	{file.ErrBusy, "Another window is writing. Try again; nothing of this was written."},
-	{file.ErrFull, "Nothing of this was written. Make room and try again."},
+	{file.ErrFull, "No half file is left. Make room and try again."},
 	{file.ErrReadOnly, "Nothing was written. The folder can only be read here."},
+	{file.ErrDamaged, "Nothing was changed. Put a sound copy of this file back."},
+	{file.ErrMissing, "Nothing was changed. Put a sound copy of this file back."},
 	{fs.ErrExist, "Nothing was overwritten. Give another name or folder with --out."},
 	{console.ErrNobody, "Leave out --no-input, or give it by flag."},
 	{context.Canceled, "Stopped. Nothing was signed."},
+	{shop.ErrNotGivenOut, "It was not written. Look for a sound copy of it."},
+	{fs.ErrNotExist, "Put it back, or name another."},
 }
 
 // sentence is an error for people: what, where, and what now.
 func sentence(err error) string {
 	text := err.Error()
+	var newer file.NewerError
+	var damaged *shop.Damaged
+	says := ""
+	switch {
+	case errors.As(err, &newer):
+		says = "Nothing was changed. Use the newer program."
+	case errors.As(err, &damaged):
+		says = "Nothing was changed. Put a sound copy of this file back."
+	}
 	for _, n := range next {
-		if errors.Is(err, n.err) {
-			return strings.TrimSuffix(text, ".") + ". " + n.says
+		if says == "" && errors.Is(err, n.err) {
+			says = n.says
 		}
 	}
-	return text
+	if says == "" {
+		return text
+	}
+	return strings.TrimSuffix(text, ".") + ". " + says
 }
 
 // exitCodes lists the exit codes for the help.

@@ -51,7 +51,7 @@ func (s *Shop) named(name string) (book.Coach, error) {
 	}
 	switch len(found) {
 	case 0:
-		return book.Coach{}, fmt.Errorf("%w: nothing here is called %s", ErrNoCoach, name)
+		return book.Coach{}, fmt.Errorf("%w: nothing here is called %s. Look for it with lapmark look-up", ErrNoCoach, name)
 	case 1:
 		return found[0], nil
 	}

@@ -190,7 +190,7 @@ func (s *Shop) paperName(c *Coach, entry int64, p Paper) string {
 // fileName names a paper: the certificate's number, or what it is, the end of
 // the plate and the day; and its entry where one of that name left before.
 func (c *Coach) fileName(kind, certificate, day string, entry int64, which book.Copy) string {
-	name := kind + "-" + c.Plate[max(0, len(c.Plate)-6):] + "-" + day
+	name := kind + "-" + plateEnd(c.Plate) + "-" + day
 	if kind == "certificate" && certificate != "" {
 		name = certificate
 	}
@@ -205,6 +205,9 @@ func (c *Coach) fileName(kind, certificate, day string, entry int64, which book.
 	}
 	return name + ".pdf"
 }
+
+// plateEnd is the end of a plate by which people know it.
+func plateEnd(plate string) string { return strings.Trim(plate[max(0, len(plate)-6):], "-") }
 
 func certificateOf(c *Coach, entry int64) string {
 	for _, no := range c.Replay.Act(ledger.No{N: entry}).Refs("answers") {

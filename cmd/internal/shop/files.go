@@ -6,6 +6,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
+
+	"lapmark/ledger/file"
 )
 
 // writeNew writes a whole file under a temporary name, syncs it and gives it
@@ -14,7 +17,7 @@ import (
 func writeNew(path string, data []byte, mode fs.FileMode) (err error) {
 	temp, err := writeTemp(filepath.Dir(path), data, mode)
 	if err != nil {
-		return err
+		return plainly(path, err)
 	}
 	defer func() { err = errors.Join(err, remove(temp)) }()
 	if err := os.Link(temp, path); err != nil {
@@ -41,9 +44,21 @@ func Writable(folder string) error {
 	}
 	temp, err := writeTemp(folder, nil, 0o600)
 	if err != nil {
-		return err
+		return plainly(folder, err)
 	}
 	return remove(temp)
+}
+
+// plainly names the file that was to be written, and not the temporary one,
+// where the disk is full or may not be written.
+func plainly(path string, err error) error {
+	switch {
+	case errors.Is(err, syscall.ENOSPC):
+		return fmt.Errorf("%s: %w", path, file.ErrFull)
+	case errors.Is(err, syscall.EROFS), errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("%s: %w", path, file.ErrReadOnly)
+	}
+	return err
 }
 
 // Folder says whether a folder is there and files can be made in it.
@@ -80,7 +95,7 @@ func onlyNew(temp, path string, linked error) error {
 func replace(path string, data []byte, mode fs.FileMode) error {
 	temp, err := writeTemp(filepath.Dir(path), data, mode)
 	if err != nil {
-		return err
+		return plainly(path, err)
 	}
 	if err := os.Rename(temp, path); err != nil {
 		return errors.Join(err, remove(temp))
