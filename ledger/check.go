@@ -234,6 +234,20 @@ func (c *Coach) Doubtful(no No) (Doubt, bool) {
 	return d, ok
 }
 
+// until is the coach as it stood after entry n, to be read and not extended.
+func (c *Coach) until(n int64) *Coach {
+	then := *c
+	then.Entries, then.edge, then.doubtful = c.Entries[:n:n], chain.Edge{}, map[int64]Doubt{}
+	for _, e := range then.Entries {
+		then.edge.Append(e.Hash)
+	}
+	then.Branches = slices.DeleteFunc(slices.Clone(c.Branches), func(b *Branch) bool { return b.TakeIn > n })
+	then.roles = c.roles.at(n)
+	then.House, then.Recovery = then.roles.house, then.roles.recovery
+	then.settle()
+	return &then
+}
+
 // settle marks what is doubtful: no date decides, only the chain and what the
 // house adopted afterwards.
 func (c *Coach) settle() {

@@ -70,6 +70,15 @@ func NewReplay(c *Coach, opened map[No]map[string]string) *Replay {
 	return r
 }
 
+// Until is the ledger as it stood after entry n: later entries have no say in
+// it, no correction, measure or adoption among them.
+func (r *Replay) Until(n int64) *Replay {
+	if n >= int64(len(r.Coach.Entries)) {
+		return r
+	}
+	return NewReplay(r.Coach.until(n), r.Opened)
+}
+
 func (r *Replay) add(e *Entry) {
 	a := &Act{No: e.No, Entry: e, Kind: e.Kind(), Body: e.Body(), House: e.Role == House, Signer: e.Key}
 	_, doubtful := r.Coach.Doubtful(e.No)

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"lapmark/report/plan"
@@ -41,8 +42,10 @@ type printer struct {
 func newPrinter(f CertificateFacts, says []Sentence) *printer {
 	p := &printer{f: f, says: map[string]string{}, printed: map[string]bool{}}
 	for _, s := range says {
+		if _, twice := p.says[s.Key]; !twice {
+			p.order = append(p.order, s.Key)
+		}
 		p.says[s.Key] = s.Says
-		p.order = append(p.order, s.Key)
 	}
 	return p
 }
@@ -154,34 +157,26 @@ func (p *printer) under(law Law, key string) string {
 	return p.opt(key)
 }
 
-// each are the numbered sentences of one kind: stem-1, stem-2 …
+// each are the numbered sentences of one kind, stem-1, stem-2 …, all that the
+// certificate has: their key says where they stand, not how many things the
+// facts name today.
 func (p *printer) each(stem string) []string {
 	var all []string
-	for i := 1; ; i++ {
-		says := p.opt(fmt.Sprintf("%s-%d", stem, i))
-		if says == "" {
-			return all
+	for _, key := range p.order {
+		number, numbered := strings.CutPrefix(key, stem+"-")
+		if n, err := strconv.Atoi(number); numbered && err == nil && n > 0 {
+			all = append(all, p.get(key))
 		}
-		all = append(all, says)
-	}
-}
-
-// some are the numbered sentences of one kind, of which there must be one.
-func (p *printer) some(stem string) []string {
-	all := p.each(stem)
-	if len(all) == 0 {
-		p.get(stem + "-1")
 	}
 	return all
 }
 
-// exactly are so many numbered sentences of one kind.
-func (p *printer) exactly(stem string, n int) []string {
-	var all []string
-	for i := 1; i <= n; i++ {
-		all = append(all, p.get(fmt.Sprintf("%s-%d", stem, i)))
+// some are the numbered sentences of one kind, of which there must be so many.
+func (p *printer) some(stem string, least int) []string {
+	for i := 1; i <= least; i++ {
+		p.get(fmt.Sprintf("%s-%d", stem, i))
 	}
-	return all
+	return p.each(stem)
 }
 
 // units is a text of the facts as the sentences print it.

@@ -26,8 +26,8 @@ func (p *printer) first() []Block {
 		p.lines(),
 		Heading{Place: Place{Column: Second, Whole: true}, Ruled: true, Spans: plainly(p.get("head-out"))},
 		List{Place: Place{Column: Second, Whole: true}, Items: p.notIn()})
-	if len(f.Legend) > 0 {
-		blocks = append(blocks, p.legend())
+	if legend := p.legend(); len(legend.Rows) > 0 {
+		blocks = append(blocks, legend)
 	}
 	if len(f.PlanNames) > 0 {
 		blocks = append(blocks, Paragraph{Place: Place{Whole: true}, Spans: plainly(strings.Join(f.PlanNames, "; "))})
@@ -48,7 +48,7 @@ func (p *printer) facts() Table {
 		{label(markLabel), {Spans: []Span{{Text: mark, Style: Mono}}}, label("first day"), cell(p.get("first-day"))},
 		{label("holder"), cell(holder), label("for"), cell(p.get("for"))},
 	}
-	stands := append(p.exactly("beside", len(f.Beside)), p.exactly("instead", len(f.InsteadOf))...)
+	stands := append(p.some("beside", len(f.Beside)), p.some("instead", len(f.InsteadOf))...)
 	for _, s := range stands {
 		rows = append(rows, []Cell{label("stands"), cell(s)})
 	}
@@ -112,23 +112,29 @@ func (p *printer) notIn() [][]Span {
 	if f.ComplementPlaces != "" {
 		complement = p.get("complement")
 	}
-	looked := strings.Join(p.exactly("not-looked", len(f.NotLooked)), " ")
+	looked := strings.Join(p.some("not-looked", len(f.NotLooked)), " ")
 	texts := []string{strings.TrimSpace(complement + " " + looked)}
-	texts = append(texts, p.exactly("left", len(leftTogether(f.Left)))...)
-	texts = append(texts, p.exactly("own-work", len(f.OwnWork))...)
-	texts = append(texts, p.exactly("another-shop", len(f.AnotherShop))...)
+	texts = append(texts, p.some("left", len(leftTogether(f.Left)))...)
+	texts = append(texts, p.some("own-work", len(f.OwnWork))...)
+	texts = append(texts, p.some("another-shop", len(f.AnotherShop))...)
 	if implied := p.each("implied"); len(implied) > 0 {
 		texts = append(texts, strings.TrimSpace(strings.Join(implied, " ")+" "+p.under(US, "us-implied")))
 	}
 	return items(append(texts, p.get("further-out")))
 }
 
-// legend are the samples of the plan.
+// legend are the sentences on the plan's samples, each with the sample that
+// says the same; one whose sample is not drawn stands alone.
 func (p *printer) legend() Table {
 	t := Table{Place: Place{Whole: true}, Columns: []Width{sampleWidth, Rest}, Rules: Unruled, Abreast: true}
-	for i, l := range p.f.Legend {
-		sample := l.Sample
-		t.Rows = append(t.Rows, []Cell{{Drawing: &sample}, cell(p.get(fmt.Sprintf("legend-%d", i+1)))})
+	for _, says := range p.some("legend", len(p.f.Legend)) {
+		row := []Cell{{}, cell(says)}
+		for _, l := range p.f.Legend {
+			if p.units(l.Says) == says {
+				row[0].Drawing = &l.Sample
+			}
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }

@@ -9,7 +9,7 @@ import (
 func (p *printer) holder() []Block {
 	blocks := []Block{
 		heading(p.get("head-claim")),
-		List{Numbered: true, Items: items(p.some("claim"))},
+		List{Numbered: true, Items: items(p.some("claim", 1))},
 		heading(p.get("head-pays")),
 	}
 	blocks = append(blocks, p.pays()...)
@@ -42,7 +42,7 @@ func (p *printer) paragraph(texts ...string) Paragraph {
 // pays are the blocks on what is made good, in which share, and what is not
 // paid.
 func (p *printer) pays() []Block {
-	made := append(p.some("pays"), p.opt("pays-free"))
+	made := append(p.some("pays", 1), p.opt("pays-free"))
 	_, falling := shareGroups(p.f.Lines)
 	var blocks []Block
 	for i, g := range falling {
@@ -100,12 +100,12 @@ func (p *printer) causes() Paragraph {
 
 // despite are the rules set aside, each in a paragraph of its own.
 func (p *printer) despite() []Block {
-	var blocks []Block
-	if len(p.f.Overrides) == 0 {
-		blocks = append(blocks, p.paragraph(p.get("no-despite")))
+	texts := p.some("despite", len(p.f.Overrides))
+	if len(texts) == 0 {
+		texts = []string{p.get("no-despite")}
 	}
-	texts := append(p.exactly("despite", len(p.f.Overrides)), p.exactly("looser", len(p.f.Looser))...)
-	for _, t := range texts {
+	var blocks []Block
+	for _, t := range append(texts, p.some("looser", len(p.f.Looser))...) {
 		blocks = append(blocks, p.paragraph(t))
 	}
 	return blocks
@@ -113,11 +113,11 @@ func (p *printer) despite() []Block {
 
 // cured is the table of cures and checks.
 func (p *printer) cured() Table {
-	cures := p.exactly("cure", len(p.f.Cures))
+	cures := p.some("cure", len(p.f.Cures))
 	if len(cures) == 0 {
 		cures = []string{p.get("cure-none")}
 	}
-	checks := p.exactly("check", len(p.f.Checks))
+	checks := p.some("check", len(p.f.Checks))
 	if len(checks) == 0 {
 		checks = []string{p.get("check-none")}
 	}

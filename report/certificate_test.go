@@ -134,6 +134,56 @@ func TestUnknownSentenceIsPrinted(t *testing.T) {
 	}
 }
 
+// A sentence that was signed stands where its key says, though the facts name
+// fewer things today than they did then.
+func TestSignedSentencesStandInTheirPlaces(t *testing.T) {
+	f := q7Facts(t)
+	f.Looser = []report.LooserLimit{{Value: "96 h", Usual: "72 h", Entry: 30}}
+	says := report.CertificateSentences(f, q7Terms())
+	f.Left, f.NotLooked, f.OwnWork, f.Overrides, f.Looser, f.Cures, f.Checks = nil, nil, nil, nil, nil, nil, nil
+	f.Legend, f.Next.KeepAway = f.Legend[1:], nil
+	p, err := report.Certificate(f, says)
+	if err != nil {
+		t.Fatal(err)
+	}
+	part := func(words, from, to string) string {
+		_, rest, _ := strings.Cut(words, from)
+		in, _, _ := strings.Cut(rest, to)
+		return in
+	}
+	words := every(p)
+	out := part(words, "The front half is not in it.", "If water comes in")
+	for where, texts := range map[string][]string{
+		out: {"8.14 m² under the skin there was not opened", "R1: flange 11 of 25 mm", "Lining 4500–7400 mm: the holder's own work.", "empty: nothing is promised here"},
+		part(words, "Closed against our own rule", "Cured and checked"): {"Edge member", "This shop used 96 h"},
+		part(words, "Cured and checked", "Who answers"):                 {"glue 13 Apr 2020 12:28", "tap: none hollow"},
+		part(words, "do not bring near", "No program"):                  {"Silicone: nothing bonds over it."},
+	} {
+		for _, text := range texts {
+			if !strings.Contains(where, text) {
+				t.Errorf("%q does not stand in\n%s", text, where)
+			}
+		}
+	}
+	if before := part(words, "Who answers", "Your rights"); strings.Contains(before, "R1") || strings.Contains(before, "hollow") {
+		t.Errorf("a sentence is misplaced: %s", before)
+	}
+	legend := func(p report.Paper) map[string]bool {
+		drawn := map[string]bool{}
+		for _, b := range p.Sections[0].Blocks {
+			if table, ok := b.(report.Table); ok && table.Abreast {
+				for _, row := range table.Rows {
+					drawn[row[1].Spans[0].Text] = row[0].Drawing != nil
+				}
+			}
+		}
+		return drawn
+	}
+	if got := legend(p); got["empty: nothing is promised here"] || !got["crossed: known trouble, left by the holder"] {
+		t.Errorf("a sample has the words of another: %v", got)
+	}
+}
+
 func TestSharesMonthByMonth(t *testing.T) {
 	f := q7Facts(t)
 	f.Lines[1].Shares = f.Lines[1].Shares[:60]

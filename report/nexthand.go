@@ -4,11 +4,10 @@ package report
 func (p *printer) nextHand() []Block {
 	f := p.f
 	_, mark := f.Coach.mark()
-	var away []string
-	if len(f.Next.KeepAway) == 0 {
+	away := p.some("keep-away", len(f.Next.KeepAway))
+	if len(away) == 0 {
 		away = []string{p.get("keep-away-none")}
 	}
-	away = append(away, p.exactly("keep-away", len(f.Next.KeepAway))...)
 	return []Block{
 		Heading{Ruled: true, Spans: []Span{
 			{Text: Bind(p.get("head-next"))},

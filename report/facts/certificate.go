@@ -112,14 +112,19 @@ func newSubject(r *ledger.Replay, cert *ledger.Act, o Options) (*subject, error)
 	return s, nil
 }
 
-// before is the ledger up to an act: later entries change no certificate.
+// before is the ledger as it stood with an act as its last one: later entries
+// change no certificate, and neither does what they correct.
 func before(r *ledger.Replay, a *ledger.Act) *ledger.Replay {
 	at := slices.IndexFunc(r.Acts, func(b *ledger.Act) bool { return b.No == a.No })
 	if at < 0 {
 		return r
 	}
-	then := *r
-	then.Acts = r.Acts[:at+1]
+	chain := at // the act itself, or the taking in of its side branch
+	for r.Acts[chain].No.Branch != 0 {
+		chain--
+	}
+	then := *r.Until(r.Acts[chain].No.N)
+	then.Acts = then.Acts[:at+1]
 	return &then
 }
 

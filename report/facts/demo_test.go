@@ -6,7 +6,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lapmark/ledger"
-	"lapmark/ledger/format"
 	"lapmark/report"
 	"lapmark/report/facts"
 )
@@ -148,13 +147,7 @@ func TestDraftAndEntrySayTheSame(t *testing.T) {
 // over the same field leave the facts of Q-0007 as they were.
 func TestLaterEntriesChangeNothing(t *testing.T) {
 	r, before := q7(t, report.OwnCopy)
-	k := newInker(t, quillstead())
-	k.r, k.opened = r, r.Opened
-	for _, e := range r.Coach.Entries {
-		leaf, err := format.Leaf(e.L1, e.Sig)
-		require.NoError(t, err)
-		k.text = append(k.text, leaf...)
-	}
+	k := continued(t, r)
 	k.ink(`coach GZ9TF785XEW004137
 on 2021-05-03 zone +02:00
 work: patch at 5000-5300 aft 0-400 R layer membrane, uses M-5520 0.12 m2, overlap 40 mm; photo x-1.jpg; by hand-1
@@ -169,4 +162,19 @@ certificate Q-0008: holder holder-1; title limited; line 1, watertight-membrane,
 	require.Equal(t, []string{"Q-0007"}, newer.Beside)
 	require.Equal(t, "PVC 1.5 mm, lot M-5520", newer.Next.Membrane)
 	require.Equal(t, "between 5000 and 5300 mm aft, from the middle to 400 mm right of it", newer.RegionWords)
+}
+
+// Corrections that come after a certificate change nothing of it either: not a
+// finding that was left, a reading, a reason, a check, nor the roof's measures.
+func TestLaterCorrectionsChangeNothing(t *testing.T) {
+	r, before := q7(t, report.OwnCopy)
+	k := continued(t, r)
+	k.ink(`coach GZ9TF785XEW004137
+on 2021-05-03 zone +02:00
+correction: answers F8; not-this-coach; why "w"; found "f"; by foreman
+measure: deck length 7500 mm, front 2250 mm, rear 2250 mm; by hand-1
+`, "2021-05-04T10:00:00Z")
+	after, err := facts.Certificate(k.r, certificate(t, k.r, "Q-0007"), facts.Options{Terms: quillstead(), Head: before.Head, Copy: report.OwnCopy})
+	require.NoError(t, err)
+	require.Equal(t, before, after)
 }

@@ -5,7 +5,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"lapmark/ledger/format"
 	"lapmark/report"
 	"lapmark/report/facts"
 )
@@ -27,13 +26,7 @@ func TestEarlierPapersOfTheDemo(t *testing.T) {
 // then stands on, itself among them.
 func TestEarlierPapersUpToThePapersOwnHead(t *testing.T) {
 	r, f := q7(t, report.OwnCopy)
-	k := newInker(t, quillstead())
-	k.r, k.opened = r, r.Opened
-	for _, e := range r.Coach.Entries {
-		leaf, err := format.Leaf(e.L1, e.Sig)
-		require.NoError(t, err)
-		k.text = append(k.text, leaf...)
-	}
+	k := continued(t, r)
 	at := k.size() + 1
 	k.ink(`coach GZ9TF785XEW004137
 on 2021-05-03 zone +02:00

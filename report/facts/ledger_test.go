@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -40,6 +41,19 @@ type inker struct {
 func newInker(t *testing.T, terms report.Terms) *inker {
 	t.Helper()
 	return &inker{t: t, terms: terms, opened: map[ledger.No]map[string]string{}}
+}
+
+// continued writes on in a ledger.
+func continued(t *testing.T, r *ledger.Replay) *inker {
+	t.Helper()
+	k := newInker(t, quillstead())
+	k.r, k.opened = r, maps.Clone(r.Opened)
+	for _, e := range r.Coach.Entries {
+		leaf, err := format.Leaf(e.L1, e.Sig)
+		require.NoError(t, err)
+		k.text = append(k.text, leaf...)
+	}
+	return k
 }
 
 // ink takes all notes of a sheet into the ledger.
