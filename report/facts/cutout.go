@@ -59,12 +59,8 @@ func (p *proposal) leftIn(layers []string) place.Region {
 			if len(q.Layers) > 0 && !sharesLayer(oneSkin(q.Layers), oneSkin(layers)) {
 				continue
 			}
-			if _, opening := p.r.Roof().Openings[q.Name]; opening && q.Shape == place.Named {
-				none := int64(0)
-				q.Skirt = &none
-			}
-			at, err := p.r.Region(a, []place.Place{q})
-			if err == nil && !p.mended(a, at, layers) {
+			at, err := clearAt(p.r, a, q)
+			if err == nil && !mended(p.r, a, at, layers) {
 				out = out.Union(at)
 			}
 		}
@@ -72,19 +68,28 @@ func (p *proposal) leftIn(layers []string) place.Region {
 	return out
 }
 
+// clearAt works out a place of an act, of an opening its clear size.
+func clearAt(r *ledger.Replay, a *ledger.Act, p place.Place) (place.Region, error) {
+	if _, opening := r.Roof().Openings[p.Name]; opening && p.Shape == place.Named {
+		none := int64(0)
+		p.Skirt = &none
+	}
+	return r.Region(a, []place.Place{p})
+}
+
 // mended says whether closed work after a decision lies over all of a place in
-// one of the layers.
-func (p *proposal) mended(decision *ledger.Act, at place.Region, layers []string) bool {
+// one of the layers; without layers, in any.
+func mended(r *ledger.Replay, decision *ledger.Act, at place.Region, layers []string) bool {
 	var done place.Region
-	for _, op := range rules.Closed(p.r) {
-		if op.Act.No.N <= decision.No.N || !sharesLayer(oneSkin(layersAt(op)), oneSkin(layers)) {
+	for _, op := range rules.Closed(r) {
+		if op.Act.No.N <= decision.No.N || len(layers) > 0 && !sharesLayer(oneSkin(layersAt(op)), oneSkin(layers)) {
 			continue
 		}
-		if over, err := p.r.Region(op.Act, op.Places); err == nil {
+		if over, err := r.Region(op.Act, op.Places); err == nil {
 			done = done.Union(over)
 		}
 	}
-	return done.Holds(at, tape)
+	return !at.Empty() && done.Holds(at, tape)
 }
 
 // oneSkin gives coating, membrane and skin one name: for closed work they are

@@ -121,8 +121,9 @@ func (s *subject) wished(a *ledger.Act, region place.Region) bool {
 	})
 }
 
-// left are the troubles that a decision left: each place of each finding it
-// answers, or its own places where it answers none.
+// left are the troubles that a decision left and no closed work has mended
+// since: each place of each finding it answers, or its own places where it
+// answers none.
 func (s *subject) left() []report.LeftTrouble {
 	var out []report.LeftTrouble
 	for _, d := range s.acts("left") {
@@ -132,14 +133,42 @@ func (s *subject) left() []report.LeftTrouble {
 		one := report.LeftTrouble{Day: dayOf(d.Day()), Consequence: s.r.Opened[d.No]["warned"]}
 		found := s.findings(d)
 		for _, f := range found {
-			for _, p := range f.Places() {
+			for _, p := range s.unmended(d, f) {
 				one.Place, one.What = capital(short(p)), say.Trouble(f)
 				out = append(out, one)
 			}
 		}
-		if len(found) == 0 {
-			one.Place, one.What = capital(s.listed(d.Places())), unanswered[d.Text("choice")]
+		if places := s.unmended(d, d); len(found) == 0 && len(places) > 0 {
+			one.Place, one.What = capital(s.listed(places)), unanswered[d.Text("choice")]
 			out = append(out, one)
+		}
+	}
+	return out
+}
+
+// unmended are the places of a decision, or of a finding that it answers, that
+// no closed work lies over since: in a layer of the place, or of the promises
+// that answer for the trouble, as the proposal takes them into its lines.
+func (s *subject) unmended(decision, a *ledger.Act) []place.Place {
+	var out []place.Place
+	for _, p := range a.Places() {
+		layers := p.Layers
+		if a.Kind == "finding" {
+			layers = layersOfTrouble(a)
+		}
+		if at, err := clearAt(s.r, a, p); err != nil || !mended(s.r, decision, at, layers) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// layersOfTrouble are the layers of the promises that answer for a finding.
+func layersOfTrouble(finding *ledger.Act) []string {
+	var out []string
+	for _, p := range ledger.Promises() {
+		if slices.Contains(p.Answers, ledger.TroubleOf(finding.Text("defect"))) {
+			out = append(out, p.Layers...)
 		}
 	}
 	return out
@@ -162,22 +191,26 @@ func (s *subject) findings(d *ledger.Act) []*ledger.Act {
 	return out
 }
 
-// anotherShop are the places the holder gave to another shop.
+// anotherShop are the places the holder gave to another shop and that this
+// one did not close since.
 func (s *subject) anotherShop() []report.AnotherShop {
 	var out []report.AnotherShop
 	for _, d := range s.acts("left") {
-		if d.Text("choice") == "another-shop" {
-			out = append(out, report.AnotherShop{Place: capital(s.listed(d.Places())), Day: dayOf(d.Day())})
+		if places := s.unmended(d, d); d.Text("choice") == "another-shop" && len(places) > 0 {
+			out = append(out, report.AnotherShop{Place: capital(s.listed(places)), Day: dayOf(d.Day())})
 		}
 	}
 	return out
 }
 
-// ownWork are the places the holder keeps for himself.
+// ownWork are the places the holder keeps for himself and that this shop did
+// not close since.
 func (s *subject) ownWork() []string {
 	var out []string
 	for _, d := range s.acts("owner-work") {
-		out = append(out, capital(s.listed(d.Places())))
+		if places := s.unmended(d, d); len(places) > 0 {
+			out = append(out, capital(s.listed(places)))
+		}
 	}
 	return out
 }

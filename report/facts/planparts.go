@@ -12,12 +12,13 @@ import (
 )
 
 // crossed are the troubles that were left: each place of each finding that a
-// decision named by the certificate leaves, of an opening its clear size.
+// decision named by the certificate leaves and nothing has mended since, of an
+// opening its clear size.
 func (s *subject) crossed() []plan.Trouble {
 	var out []plan.Trouble
 	for _, d := range append(s.acts("left"), s.acts("owner-work")...) {
 		for _, f := range s.findings(d) {
-			for _, p := range f.Places() {
+			for _, p := range s.unmended(d, f) {
 				if t, ok := s.trouble(f, p); ok && !slices.Contains(out, t) {
 					out = append(out, t)
 				}
