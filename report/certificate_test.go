@@ -358,7 +358,7 @@ func TestFindings(t *testing.T) {
 	words := every(p)
 	for _, want := range []string{
 		"What we found", "entry day what 1 16 Mar 2020 The coach came in", "15 19 Mar 2020 Not looked at: 0–3700 mm aft, full width.",
-		report.FixedSays("care"), report.FixedSays("care-work"), report.FixedSays("ask-history"), "from 16 March to 19 March 2020",
+		report.FixedSays("care"), report.FixedSays("care-work"), report.FixedSays("ask-history"), "Three findings of this roof, made on 17 March and 18 March 2020. All that was seen, measured and said of it stands below, in five entries.",
 	} {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q is not in\n%s", want, words)
@@ -371,6 +371,33 @@ func TestFindings(t *testing.T) {
 	}
 	if none := every(empty); !strings.Contains(none, "Nothing was found here.") {
 		t.Errorf("empty is not said: %s", none)
+	}
+}
+
+// The headline has the days on which the findings were made, whatever else was
+// written on other days and in which order it was inked.
+func TestFindingsHeadline(t *testing.T) {
+	entries := func(days ...string) []report.FindingsEntry {
+		out := []report.FindingsEntry{{Number: 1, Day: day(t, "2020-01-02")}}
+		for i, d := range days {
+			out = append(out, report.FindingsEntry{Number: i + 2, Day: day(t, d), Finding: true})
+		}
+		return append(out, report.FindingsEntry{Number: len(out) + 1, Day: day(t, "2020-12-30")})
+	}
+	at := day(t, "2020-12-31")
+	for want, e := range map[string][]report.FindingsEntry{
+		"No finding is written of this roof. All that":                                       entries(),
+		"One finding of this roof, made on 18 March 2020. All that":                          entries("2020-03-18"),
+		"Three findings of this roof, made on 17 March and 18 March 2020. All":               entries("2020-03-18", "2020-03-17", "2020-03-18"),
+		"Three findings of this roof, made from 31 December 2019 to 18 March 2020. All that": entries("2020-03-18", "2019-12-31", "2020-01-07"),
+	} {
+		p, err := report.Findings(report.FindingsFacts{Given: at, Head: report.PaperHead{UpToDay: at}, Entries: e})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if words := every(p); !strings.Contains(words, want) {
+			t.Errorf("%q is not in %s", want, words)
+		}
 	}
 }
 

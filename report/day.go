@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 )
@@ -63,13 +64,10 @@ func (m Moment) Short() string {
 	return fmt.Sprintf("%s %02d:%02d", m.Day.Short(), m.Hour, m.Minute)
 }
 
-// after tells whether a day comes later than another.
-func (d Day) after(other Day) bool {
-	if d.Year != other.Year {
-		return d.Year > other.Year
-	}
-	if d.Month != other.Month {
-		return d.Month > other.Month
-	}
-	return d.Date > other.Date
+// compare puts days in order.
+func (d Day) compare(other Day) int {
+	return cmp.Or(cmp.Compare(d.Year, other.Year), cmp.Compare(d.Month, other.Month), cmp.Compare(d.Date, other.Date))
 }
+
+// after tells whether a day comes later than another.
+func (d Day) after(other Day) bool { return d.compare(other) > 0 }

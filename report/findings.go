@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 )
 
@@ -23,10 +24,12 @@ type FindingsFacts struct {
 	Earlier []EarlierPaper
 }
 
-// FindingsEntry is one entry as a sentence.
+// FindingsEntry is one entry as a sentence. Finding says that it is a finding
+// that counts for the shop.
 type FindingsEntry struct {
 	Number   int
 	Day      Day
+	Finding  bool
 	Sentence string
 }
 
@@ -67,7 +70,8 @@ func Findings(f FindingsFacts) (Paper, error) {
 	}, nil
 }
 
-// findingsHeadline says how much was written, and from when to when.
+// findingsHeadline says how many findings there are, on which days they were
+// made, and how much stands below.
 func findingsHeadline(f FindingsFacts) string {
 	if len(f.Entries) == 0 && f.NoneFound != "" {
 		return f.NoneFound
@@ -75,12 +79,37 @@ func findingsHeadline(f FindingsFacts) string {
 	if len(f.Entries) == 0 {
 		return FixedSays("none-found")
 	}
-	first, last := f.Entries[0].Day, f.Entries[len(f.Entries)-1].Day
-	span := "on " + first.Long()
-	if first != last {
-		span = fmt.Sprintf("from %s to %s", first.beside(last), last.Long())
+	found := "No finding is written of this roof."
+	if n, days := findingDays(f.Entries); n > 0 {
+		found = fmt.Sprintf("%s of this roof, made %s.", capital(counted(n, "finding", "findings")), onDays(days))
 	}
-	return fmt.Sprintf("What was seen, measured and said of this roof %s, in %s.", span, counted(len(f.Entries), "entry", "entries"))
+	return fmt.Sprintf("%s All that was seen, measured and said of it stands below, in %s.", found, counted(len(f.Entries), "entry", "entries"))
+}
+
+// findingDays are how many findings there are, and the days they were made on,
+// each once, the earliest first: notes are inked late.
+func findingDays(entries []FindingsEntry) (n int, days []Day) {
+	for _, e := range entries {
+		if e.Finding {
+			n++
+			days = append(days, e.Day)
+		}
+	}
+	slices.SortFunc(days, Day.compare)
+	return n, slices.Compact(days)
+}
+
+// onDays says days in order: "on 17 March and 18 March 2020", more than two as
+// a span.
+func onDays(days []Day) string {
+	first, last := days[0], days[len(days)-1]
+	switch len(days) {
+	case 1:
+		return "on " + first.Long()
+	case 2:
+		return "on " + first.beside(last) + " and " + last.Long()
+	}
+	return "from " + first.beside(last) + " to " + last.Long()
 }
 
 // findingsTable is the entries by number.

@@ -273,7 +273,9 @@ func q7Findings(t testing.TB) report.Paper {
 		Head: report.PaperHead{GivenOut: 16, UpTo: 15, UpToDay: day(t, "2020-03-19"), Code: "19EA QFQY A44K 43EE F5DP"},
 	}
 	for _, s := range says {
-		facts.Entries = append(facts.Entries, report.FindingsEntry{Number: s.number, Day: day(t, s.day), Sentence: s.says})
+		facts.Entries = append(facts.Entries, report.FindingsEntry{
+			Number: s.number, Day: day(t, s.day), Finding: s.number == 3 || s.number == 11 || s.number == 12, Sentence: s.says,
+		})
 	}
 	p, err := report.Findings(facts)
 	if err != nil {

@@ -26,7 +26,8 @@ func Findings(r *ledger.Replay, o Options) report.FindingsFacts {
 			continue
 		}
 		f.Entries = append(f.Entries, report.FindingsEntry{
-			Number: int(a.No.N), Day: dayOf(a.Day()), Sentence: strings.TrimSpace(say.Entry(&shown, a) + " " + standing(r, a)),
+			Number: int(a.No.N), Day: dayOf(a.Day()), Finding: a.Kind == "finding" && a.Counts,
+			Sentence: strings.TrimSpace(say.Entry(&shown, a) + " " + standing(r, a)),
 		})
 	}
 	return f
