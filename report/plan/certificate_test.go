@@ -269,3 +269,19 @@ func TestTaperedHatch(t *testing.T) {
 		}
 	}
 }
+
+// Half of an odd width is a whole mm, rounded up, as places are worked out.
+func TestHalfWidthsAreWholeMillimetres(t *testing.T) {
+	drawing, _ := Certificate(tapered(2051, 1801))
+	seen := map[string]bool{}
+	for _, m := range drawing.Marks {
+		if w, ok := m.(Words); ok {
+			seen[w.Text] = true
+		}
+	}
+	for _, want := range []string{"1026\u00a0L", "1026\u00a0R", "901\u00a0L", "901\u00a0R"} {
+		if !seen[want] {
+			t.Errorf("%q is not on the plan: %v", want, seen)
+		}
+	}
+}

@@ -122,13 +122,9 @@ func (d *draught) halfWidths(width int64, half, edge, y, base Unit) {
 		text(x+reach, base, figure+"\u00a0R", AtRight))
 }
 
-// halved returns half a width as a figure.
-func halved(width int64) string {
-	if width%2 != 0 {
-		return number(width/2) + ".5"
-	}
-	return number(width / 2)
-}
+// halved returns half a width as a figure: whole mm, an odd width rounded up as
+// places are worked out.
+func halved(width int64) string { return number((width + 1) / 2) }
 
 // reach returns how far the figures of the half widths reach from the middle:
 // to the edge of the deck, or further on a narrow one, where they have to keep
