@@ -119,6 +119,40 @@ func TestEarlierPapersSaid(t *testing.T) {
 	}
 }
 
+// However long the list, none of its head codes lies within 4 mm of a fold, the
+// half and the thirds of the sheet.
+func TestEarlierPapersKeepOffTheFolds(t *testing.T) {
+	const mm = 72 / 25.4
+	at := day(t, "2020-03-27")
+	for size, height := range map[report.Size]float64{report.A4: 297, report.Letter: 279.4} {
+		for _, n := range []int{3, 12, 60, 100} {
+			f := earlierFacts(t, n)
+			findings, err := report.Findings(report.FindingsFacts{Shop: f.Shop, Coach: f.Coach, Given: at, Head: f.Head, Earlier: f.Earlier})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for name, p := range map[string]report.Paper{"certificate": certificate(t, f, q7Terms()), "findings": findings} {
+				seen := map[string]bool{}
+				for _, l := range letters(t, print(t, p, size)) {
+					if !strings.Contains(strings.ReplaceAll(l.line, "\u00a0", " "), "TED4 WW84") {
+						continue
+					}
+					seen[l.line] = true
+					for _, fold := range []float64{height / 2, height / 3, height * 2 / 3} {
+						if l.upper/mm < fold+4 && l.low/mm > fold-4 {
+							t.Fatalf("%s of %d, size %d, page %d: %q stands from %.1f to %.1f mm, the fold is at %.1f",
+								name, n, size, l.page, l.line, l.upper/mm, l.low/mm, fold)
+						}
+					}
+				}
+				if len(seen) != n {
+					t.Errorf("%s, size %d: of %d papers %d are there", name, size, n, len(seen))
+				}
+			}
+		}
+	}
+}
+
 // The findings paper lists them too, over the full width.
 func TestEarlierPapersOnFindings(t *testing.T) {
 	at := day(t, "2020-03-27")

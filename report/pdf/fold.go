@@ -38,13 +38,33 @@ func inFold(pieces []piece, y float64) bool {
 	return false
 }
 
-// shift is how much further down pieces have to be set to keep off the folds,
-// 0 where there is no room for it.
-func shift(pieces []piece, y, bottom float64) float64 {
-	for by := 0.0; y+by+tall(pieces) <= bottom; by += 0.5 {
-		if !inFold(pieces, y+by) {
-			return by
+// offFolds sets pieces further down where they would lie in a fold, each with
+// those it is kept with, from a height downward. What is too high to stand
+// between two folds stays where it is.
+func offFolds(pieces []piece, y float64) []piece {
+	out := slices.Clone(pieces)
+	for from := 0; from < len(out); {
+		to := from + 1
+		for to < len(out) && out[to-1].keep {
+			to++
 		}
+		y += gapAbove(out, from)
+		for by := 0.0; by < blockHeight/3; by += 0.5 {
+			if !inFold(out[from:to], y+by) {
+				out[from] = lowered(out[from], by)
+				break
+			}
+		}
+		y += tall(out[from:to])
+		from = to
 	}
-	return 0
+	return out
+}
+
+// lowered is a piece with so much room above it, at the top of a column too.
+func lowered(p piece, by float64) piece {
+	inner := p.draw
+	p.height += by
+	p.draw = func(c *canvas, x, y float64) { inner(c, x, y+by) }
+	return p
 }

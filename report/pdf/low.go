@@ -59,7 +59,8 @@ func (b *book) crowds(s, low report.Section) bool {
 // height.
 func (b *book) flowsInto(blocks []report.Block, s report.Section, height float64) bool {
 	pieces := b.all(blocks, mm(s.Columns[0]))
-	return cuts(pieces, len(s.Columns), height)[len(s.Columns)-1] == len(pieces)
+	_, n := columns(pieces, len(s.Columns), b.y, height)
+	return n == len(pieces)
 }
 
 // headRoom is the room between the heading of a section and its columns.

@@ -112,17 +112,17 @@ func (b *book) down(pieces []piece) {
 		if b.y > b.top()+0.001 {
 			gap = pieces[0].gap
 		}
-		n := fits(pieces, b.bottom()-b.y-gap)
+		set := offFolds(pieces, b.y+gap)
+		n := fits(set, b.bottom()-b.y-gap)
 		if n == 0 && gap == 0 {
 			n = 1
 		}
-		gap += shift(pieces[:n], b.y+gap, b.bottom())
 		if n == 0 {
 			b.newSheet()
 			continue
 		}
-		b.put(pieces[:n], column{0, b.y + gap, 0})
-		b.y += gap + tall(pieces[:n])
+		b.put(set[:n], column{0, b.y + gap, 0})
+		b.y += gap + tall(set[:n])
 		if pieces = pieces[n:]; len(pieces) > 0 {
 			b.newSheet()
 		}
@@ -143,50 +143,47 @@ func (b *book) flowPieces(pieces []piece, s report.Section) {
 	pieces = loosen(pieces, b.bottom()-b.top())
 	for len(pieces) > 0 {
 		height := b.bottom() - b.y
-		if cut := cuts(pieces, len(s.Columns), height); cut[len(cut)-1] == len(pieces) {
-			height = balanced(pieces, len(s.Columns), height)
+		if _, n := columns(pieces, len(s.Columns), b.y, height); n == len(pieces) {
+			height = balanced(pieces, len(s.Columns), b.y, height)
 		}
-		cut := cuts(pieces, len(s.Columns), height)
-		if cut[len(cut)-1] == 0 {
-			if b.y <= b.top()+0.001 {
-				for i := range cut {
-					cut[i] = 1
-				}
-			} else {
-				b.newSheet()
-				continue
-			}
+		set, n := columns(pieces, len(s.Columns), b.y, height)
+		if n == 0 && b.y > b.top()+0.001 {
+			b.newSheet()
+			continue
 		}
-		x, from, deepest := 0.0, 0, 0.0
-		for i, to := range cut {
-			b.put(pieces[from:to], column{x, b.y, height})
-			deepest = max(deepest, tall(pieces[from:to]))
+		if n == 0 {
+			set[0], n = pieces[:1], 1
+		}
+		x, deepest := 0.0, 0.0
+		for i, c := range set {
+			b.put(c, column{x, b.y, height})
+			deepest = max(deepest, tall(c))
 			x += mm(s.Columns[i]) + mm(s.Gap)
-			from = to
 		}
 		b.y += deepest
-		if pieces = pieces[from:]; len(pieces) > 0 {
+		if pieces = pieces[n:]; len(pieces) > 0 {
 			b.newSheet()
 		}
 	}
 }
 
-// cuts says behind which piece each of so many columns of a height ends.
-func cuts(pieces []piece, columns int, height float64) []int {
-	out := make([]int, columns)
-	at := 0
-	for i := range out {
-		at += fits(pieces[at:], height)
-		out[i] = at
+// columns sets pieces down so many columns of a height, all from the same
+// place of the page, and says how many of the pieces found room.
+func columns(pieces []piece, count int, y, height float64) (set [][]piece, n int) {
+	set = make([][]piece, count)
+	for i := range set {
+		down := offFolds(pieces[n:], y)
+		set[i] = down[:fits(down, height)]
+		n += len(set[i])
 	}
-	return out
+	return set, n
 }
 
 // balanced is the least height, to half a millimetre, at which the pieces fit.
-func balanced(pieces []piece, columns int, most float64) float64 {
-	height := tall(pieces) / float64(columns)
+func balanced(pieces []piece, count int, y, most float64) float64 {
+	height := tall(pieces) / float64(count)
 	for height < most {
-		if cut := cuts(pieces, columns, height); cut[columns-1] == len(pieces) {
+		if _, n := columns(pieces, count, y, height); n == len(pieces) {
 			return height
 		}
 		height += 0.5
