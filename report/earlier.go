@@ -1,17 +1,15 @@
 package report
 
-import "strconv"
-
 // EarlierPaper is a paper of this coach that was given out before: its day,
 // what it is ("findings", "certificate Q-0007"), for whom ("the holder"), up to
-// which entry it is complete, its head code as it prints it, and the entry it
-// was given out as.
+// which entry it is complete ("15", on a side branch "60/1"), its head code as
+// it prints it, and the entry it was given out as.
 type EarlierPaper struct {
 	Day       Day
 	What, For string
-	UpTo      int
+	UpTo      string
 	Code      string
-	GivenOut  int
+	GivenOut  string
 }
 
 // earlierSays are the fixed sentences of the list of earlier papers.
@@ -36,7 +34,7 @@ func earlierWide(papers []EarlierPaper) Table {
 		t.Rows = append(t.Rows, []Cell{
 			cell(unbroken(e.Day.Short())), cell(e.What), cell(unbroken(e.For)), cell(e.upTo()),
 			{Spans: []Span{e.code()}},
-			cell("entry " + strconv.Itoa(e.GivenOut)),
+			cell("entry " + e.GivenOut),
 		})
 	}
 	return t
@@ -55,7 +53,7 @@ func earlierNarrow(papers []EarlierPaper) Table {
 }
 
 // upTo says the last entry a paper shows.
-func (e EarlierPaper) upTo() string { return "entry " + strconv.Itoa(e.UpTo) }
+func (e EarlierPaper) upTo() string { return "entry " + e.UpTo }
 
 // code is the head code as the paper's own foot box prints it.
 func (e EarlierPaper) code() Span { return codeSpan(e.Code) }

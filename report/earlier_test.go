@@ -18,7 +18,8 @@ func earlierFacts(t testing.TB, n int) report.CertificateFacts {
 	f.Earlier = nil
 	for i := range n {
 		f.Earlier = append(f.Earlier, report.EarlierPaper{
-			Day: day(t, "2020-03-20"), What: "certificate Q-0003", For: "a later shop", UpTo: 15 + 2*i, Code: lastGroup(i), GivenOut: 16 + 2*i,
+			Day: day(t, "2020-03-20"), What: "certificate Q-0003", For: "a later shop", UpTo: fmt.Sprint(15 + 2*i),
+			Code: lastGroup(i), GivenOut: fmt.Sprint(16 + 2*i),
 		})
 	}
 	return f

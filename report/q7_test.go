@@ -46,7 +46,7 @@ func q7Facts(t testing.TB) report.CertificateFacts {
 		Coach: report.Coach{Builder: "Tarnholt", Model: "Fellside 78", Year: 2014, VIN: "GZ9TF785XEW004137"},
 		Head:  report.PaperHead{GivenOut: 54, UpTo: 53, UpToDay: day(t, "2020-04-24"), Code: "STW3 0Z0J VVYF WYAA MZAT"},
 		Earlier: []report.EarlierPaper{{
-			Day: day(t, "2020-03-20"), What: "findings", For: "the holder", UpTo: 15, Code: "19EA QFQY A44K 43EE F5DP", GivenOut: 16,
+			Day: day(t, "2020-03-20"), What: "findings", For: "the holder", UpTo: "15", Code: "19EA QFQY A44K 43EE F5DP", GivenOut: "16",
 		}},
 		Number: "Q-0007", HolderName: "Adela Brunskog",
 		Given: day(t, "2020-04-24"), FirstDay: day(t, "2020-04-24"), Ended: "work and cure", EndedDay: day(t, "2020-04-23"),

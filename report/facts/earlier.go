@@ -2,22 +2,36 @@ package facts
 
 import (
 	"lapmark/ledger"
+	"lapmark/ledger/chain"
 	"lapmark/report"
 )
 
 // earlier are the papers that the house gave out up to an entry, the newest one
-// that the paper to be printed shows. A given-out stands on the head before it:
-// that head's code is the one on its paper.
+// that the paper to be printed shows; those of a side branch stand behind the
+// entry that took it in. A given-out stands on the head before it: that head's
+// code is the one on its paper.
 func earlier(r *ledger.Replay, upTo int) []report.EarlierPaper {
 	var out []report.EarlierPaper
+	chained := int64(0) // the newest entry of the chain so far
 	for _, a := range r.Acts {
-		if a.Kind != "given-out" || !a.House || a.No.Branch != 0 || a.No.N > int64(upTo) {
+		if a.No.Branch == 0 {
+			chained = a.No.N
+		}
+		if a.Kind != "given-out" || !a.House || chained > int64(upTo) {
 			continue
 		}
-		out = append(out, report.EarlierPaper{
+		head := a.Entry.Line.Prev
+		one := report.EarlierPaper{
 			Day: dayOf(a.Day()), What: paperName(r, a), For: ledger.Said("reader", a.Text("reader")),
-			UpTo: int(a.No.N) - 1, Code: string(r.Coach.Code(a.No.N - 1)), GivenOut: int(a.No.N),
-		})
+			UpTo: ledger.Decimal(head.Size), Code: string(chain.HeadCode(r.Coach.Ledger, head.Size, head.Root)), GivenOut: a.No.String(),
+		}
+		if a.No.Branch != 0 {
+			one.What += ", written beside this chain, taken in by entry " + ledger.Decimal(chained)
+			if head.Size > a.No.N {
+				one.UpTo = ledger.No{N: a.No.N, Branch: a.No.Branch - 1}.String()
+			}
+		}
+		out = append(out, one)
 	}
 	return out
 }

@@ -31,6 +31,7 @@ type inker struct {
 	t      *testing.T
 	terms  report.Terms
 	text   []byte
+	sides  [][]byte // texts of the branches taken in
 	opened map[ledger.No]map[string]string
 	verify sshsig.Verifier
 	r      *ledger.Replay // nil before the intake
@@ -175,10 +176,33 @@ func (k *inker) seal(a *ledger.Act, values map[string]string, at string) {
 	leaf, err := format.Leaf(l1, blob)
 	require.NoError(k.t, err)
 	k.text = append(k.text, leaf...)
-	coach, err := ledger.Check(k.text, k.verify.Verify)
+	coach, err := ledger.Check(k.text, k.verify.Verify, k.sides...)
 	require.NoError(k.t, err)
 	k.opened[a.No] = values
 	k.r = ledger.NewReplay(coach, k.opened)
+}
+
+// takeIn takes in what side wrote after entry from, and returns the number of
+// the take-in.
+func (k *inker) takeIn(side *inker, from int64) int64 {
+	k.t.Helper()
+	var text []byte
+	for _, e := range side.r.Coach.Entries[from:] {
+		leaf, err := format.Leaf(e.L1, e.Sig)
+		require.NoError(k.t, err)
+		text = append(text, leaf...)
+	}
+	head := func(h format.Head) format.Object {
+		return format.Object{"root": format.EncodeBase64(h.Root[:]), "size": h.Size}
+	}
+	sum, tip := sha256.Sum256(text), side.r.Coach.Newest()
+	k.sides = append(k.sides, text)
+	no := k.size() + 1
+	k.seal(&ledger.Act{No: ledger.No{N: no}, Kind: "take-in", Body: format.Object{
+		"happened": "2021-05-05", "by": format.Array{"desk"},
+		"from": head(side.r.Coach.Head(from)), "head": head(tip), "count": tip.Size - from, "branch": hex.EncodeToString(sum[:]),
+	}}, nil, "2021-05-05T10:00:00Z")
+	return no
 }
 
 func privateNames(kind ledger.Kind) []string {
