@@ -289,6 +289,16 @@ func TestOtherCases(t *testing.T) {
 			"for what the one line below says, until 23 April 2030. Only the deck is in it.", "If the frame gives way", "All of it free of charge.",
 			"Nothing has to be kept up: no line asks for it.", "No rule was set aside for this work.",
 		}},
+		"two lines that end together": {func(f *report.CertificateFacts, _ *report.Terms) {
+			f.Lines = f.Lines[:2]
+		}, []string{"for what the two lines below say, both until 23 April 2030."}},
+		"many equal lines": {func(f *report.CertificateFacts, _ *report.Terms) {
+			*f = manyLines(t, 30)
+			f.RegionWords, f.ComplementWords = "in 30 places", "The rest of the deck"
+			for i := range f.Lines {
+				f.Lines[i].Last = f.Lines[0].Last
+			}
+		}, []string{"We put our name to this roof in 30 places, for what the 30 lines below say, all until 23 April 2030. The rest of the deck is not in it."}},
 		"plural complement": {func(f *report.CertificateFacts, _ *report.Terms) {
 			f.ComplementWords, f.ComplementMany = "The front and the left half", true
 		}, []string{"The front and the left half are not in it."}},
@@ -337,7 +347,7 @@ func TestOtherCases(t *testing.T) {
 		"falls from the first month to nothing": {func(f *report.CertificateFacts, _ *report.Terms) {
 			l := &f.Lines[1]
 			l.Months, l.Full, l.Floor, l.Shares = 4, 0, 0, []int{1000, 750, 500, 250}
-		}, []string{"Falling from the first month to the last.", "full months 0 3 we bear, % 100 25"}},
+		}, []string{"Falling from the first month to nothing at the end.", "full months 0 3 we bear, % 100 25"}},
 	}
 	for name, c := range cases {
 		f, terms := q7Facts(t), q7Terms()

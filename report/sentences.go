@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -112,13 +113,27 @@ func (s *speaker) first() {
 
 // headline says where, for what and until when, and what is not in it.
 func headline(f CertificateFacts) string {
-	longest := f.longest().Long()
-	says := fmt.Sprintf("We put our name to this roof %s, for what the %s below say, the longest until %s.",
-		f.RegionWords, counted(len(f.Lines), "line", "lines"), longest)
+	lines, until := "for what the "+counted(len(f.Lines), "line", "lines")+" below say", f.untilSays()
 	if len(f.Lines) == 1 {
-		says = fmt.Sprintf("We put our name to this roof %s, for what the one line below says, until %s.", f.RegionWords, longest)
+		lines = "for what the one line below says"
 	}
-	return says + " " + f.complement()
+	return fmt.Sprintf("We put our name to this roof %s, %s, %s. %s", f.RegionWords, lines, until, f.complement())
+}
+
+// untilSays says how long the lines run: the day of the longest, and whether
+// the others end with it.
+func (f CertificateFacts) untilSays() string {
+	longest := f.longest()
+	until := "until " + longest.Long()
+	switch shorter := slices.ContainsFunc(f.Lines, func(l CertificateLine) bool { return l.Last != longest }); {
+	case shorter:
+		return "the longest " + until
+	case len(f.Lines) > 2:
+		return "all " + until
+	case len(f.Lines) == 2:
+		return "both " + until
+	}
+	return until
 }
 
 // complement is the sentence that says what is not in it.
@@ -188,11 +203,11 @@ func (l CertificateLine) inFull() string {
 	case l.Full >= l.Months:
 		return "In full."
 	case l.Full == 0 && l.Floor == 0:
-		return "Falling from the first month to the last."
+		return "Falling from the first month to nothing at the end."
 	case l.Full == 0:
 		return fmt.Sprintf("Falling from the first month to %s %%.", percent(l.Floor))
 	case l.Floor == 0:
-		return fmt.Sprintf("In full for %s, then falling to the last.", months(l.Full))
+		return fmt.Sprintf("In full for %s, then falling to nothing at the end.", months(l.Full))
 	}
 	return fmt.Sprintf("In full for %s, then falling to %s %%.", months(l.Full), percent(l.Floor))
 }

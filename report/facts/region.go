@@ -13,14 +13,10 @@ import (
 )
 
 // region says where the certificate reaches, and what of the deck it leaves
-// out. Where is the largest line; what is left out are all lines together,
-// though what only a narrow line reaches into is named apart.
+// out. What is left out are all lines together, though what only a narrow line
+// reaches into is named apart.
 func (s *subject) region(f *report.CertificateFacts) {
-	largest := s.largest()
-	f.RegionWords = s.adverb(largest.Region)
-	if s.in.Empty() {
-		f.RegionWords = "at " + say.Places(largest.Places)
-	}
+	f.RegionWords = s.reaches()
 	if s.out.Empty() {
 		f.WholeDeck, f.ComplementPlaces = true, "Everything that is not the roof deck"
 		return
@@ -30,14 +26,34 @@ func (s *subject) region(f *report.CertificateFacts) {
 	f.ComplementPlaces = s.everything(rest) + apart(s.reachingInto(rest))
 }
 
-// largest is the line that reaches the largest area of the deck, the first of
-// equals.
-func (s *subject) largest() rules.Line {
-	return slices.MaxFunc(s.lines, func(a, b rules.Line) int {
+// reaches says where the certificate reaches: the largest line, where that is
+// more than half of all; else all lines, since one of many equal ones does not
+// speak for the others.
+func (s *subject) reaches() string {
+	if s.in.Empty() {
+		return s.besideDeck()
+	}
+	largest := slices.MaxFunc(s.lines, func(a, b rules.Line) int {
 		return cmp.Or(
 			cmp.Compare(s.deck.Intersect(a.Region).Area(), s.deck.Intersect(b.Region).Area()),
 			cmp.Compare(b.Number, a.Number))
 	})
+	if 2*s.deck.Intersect(largest.Region).Area() > s.in.Area() {
+		return s.adverb(largest.Region)
+	}
+	return s.adverb(s.in)
+}
+
+// besideDeck says where lines reach that lie on no deck.
+func (s *subject) besideDeck() string {
+	var places []place.Place
+	for _, l := range s.lines {
+		places = append(places, l.Places...)
+	}
+	if len(places) > fewest {
+		return "in " + counted(len(places), "place", "places") + " beside the deck"
+	}
+	return "at " + say.Places(places)
 }
 
 // rest names what is left out, as the subject of a sentence, and says whether

@@ -135,6 +135,45 @@ func TestWordsOfOtherCoaches(t *testing.T) {
 	}
 }
 
+// patchLines are lines of 300 × 400 mm each, one behind the other.
+func patchLines(n int64) []format.Object {
+	var out []format.Object
+	for i := range n {
+		out = append(out, format.Object{
+			"line": i + 1, "promise": "watertight-membrane", "first-day": "2021-06-01", "months": int64(12), "full-months": int64(12),
+			"upkeep": false, "places": format.Array{format.Object{
+				"shape": "field", "aft": format.Array{400 * i, 400*i + 300}, "off": format.Array{int64(0), int64(400)},
+			}},
+		})
+	}
+	return out
+}
+
+// Of many equal lines none speaks for the others: where the certificate reaches
+// is said of all of them. One that is more than half of all speaks alone.
+func TestWordsOfManyEqualLines(t *testing.T) {
+	r := coach(t, "12400 mm, front 2500 mm, rear 2500 mm", "", "work: lay-membrane at whole roof, uses E-1 18 m2; photo d-1.jpg; by hand-1\n")
+	headline := func(lines []format.Object) string {
+		f, err := facts.Certificate(r, drafted(t, r, lines), facts.Options{Terms: quillstead(), Copy: report.PassOnCopy})
+		require.NoError(t, err)
+		for _, s := range report.CertificateSentences(f, quillstead()) {
+			if s.Key == "headline" {
+				return s.Says
+			}
+		}
+		return ""
+	}
+	require.Equal(t, "We put our name to this roof in 30 places, for what the 30 lines below say, all until 31 May 2022. The rest of the deck is not in it.",
+		headline(patchLines(30)))
+	three := patchLines(3)
+	require.Regexp(t, "^We put our name to this roof in three places, for what the three lines", headline(three))
+	three[1]["places"].(format.Array)[0].(format.Object)["off"] = format.Array{int64(-800), int64(800)}
+	three[2]["months"] = int64(6)
+	three[2]["full-months"] = int64(6)
+	require.Equal(t, "We put our name to this roof between 400 and 700 mm aft, from 800 mm left to 800 mm right of the middle, "+
+		"for what the three lines below say, the longest until 31 May 2022. The rest of the deck is not in it.", headline(three))
+}
+
 // A line on a wall alone reaches nothing of the deck.
 func TestWordsOfAWall(t *testing.T) {
 	r := coach(t, "4200 mm, front 2000 mm, rear 2000 mm", "", "work: cap-seal at left wall 600-1400 aft 0-300 down, uses S-1 90 ml, bead 3 mm; photo d-1.jpg; by hand-1\n")
