@@ -53,6 +53,7 @@ type Rule struct {
 	Degree    Degree               // the strongest it does
 	Kinds     []string             // the kinds of entry it looks at; none: all
 	Sentences []string             // the sentence, and second forms; {} are blanks
+	Plain     string               // what it says of a place on a paper that has not its figures; "" of one that is asked again
 	Look      func(Case) []Outcome // nil: not asked of a draft, or asked while it is filled
 }
 

@@ -6,6 +6,12 @@ func later(key string, degree Degree, sentences ...string) Rule {
 	return Rule{Key: key, Degree: degree, Sentences: sentences}
 }
 
+// plain gives a rule the words for a paper that has not its figures.
+func (r Rule) plain(says string) Rule {
+	r.Plain = says
+	return r
+}
+
 // unasked are the rules of the trade that are known by their word and sentence
 // alone: a person sees to them.
 var unasked = []Rule{
@@ -20,33 +26,33 @@ var unasked = []Rule{
 	later("pinless-percent", Refused, "A pinless number is not a percentage. Give it with the dry reference."),
 	later("reading-jump", Noted, "{place} fell from {a} to {b} % in {h} h: meter, wrong spot, or dry on the face only?"),
 	later("meter-cold", Noted, "Wood at {t} °C: a meter that does not correct for it reads about {n} % low."),
-	later("photo-twice", Stopped, "The same photo stands at {place} and {place}.", "The same photo is in the file of {coach}."),
-	later("work-not-agreed", Stopped, "{area} m² of {operation} at {place} was not agreed before it was done. Ring the holder and write agree-extra."),
+	later("photo-twice", Stopped, "The same photo stands at {place} and {place}.", "The same photo is in the file of {coach}.").plain("the same photo stands at another place too"),
+	later("work-not-agreed", Stopped, "{area} m² of {operation} at {place} was not agreed before it was done. Ring the holder and write agree-extra.").plain("the work was not agreed before it was done"),
 	later("agreed-late", Noted, "Agreed {how} on {day}, written {n} days later."),
-	later("correction-given-out", Stopped, "Certificate {no} rests on entry {n}. Tell the holder and write the day."),
+	later("correction-given-out", Stopped, "Certificate {no} rests on entry {n}. Tell the holder and write the day.").plain("a certificate rests on what was corrected"),
 	// Closing: work that is closed and hidden.
-	later("closing-unread", Stopped, "{place} was wet on {day} and has not been read since.", "The last reading at {place} is {h} h old, the limit is {limit} h."),
-	later("closing-too-wet", Stopped, "{place} reads {x} %, the limit is {limit} %. Leave it open, or say why it may be closed."),
+	later("closing-unread", Stopped, "{place} was wet on {day} and has not been read since.", "The last reading at {place} is {h} h old, the limit is {limit} h.").plain("wet before, and not read again in time"),
+	later("closing-too-wet", Stopped, "{place} reads {x} %, the limit is {limit} %. Leave it open, or say why it may be closed.").plain("too wet to be closed by this shop's limit"),
 	later("closing-no-photo", Stopped, "No photo of {place} before it is hidden."),
 	// Using a lot, fastening, welding.
-	later("past-use-by", Stopped, "Lot {lot}, {kind}, was good until {day}; used {day}.", "It also needs a bond-coupon passed within {h} h."),
-	later("lot-overdrawn", Stopped, "Lot {lot}: {used} used of {received} received."),
+	later("past-use-by", Stopped, "Lot {lot}, {kind}, was good until {day}; used {day}.", "It also needs a bond-coupon passed within {h} h.").plain("a lot was used past its day"),
+	later("lot-overdrawn", Stopped, "Lot {lot}: {used} used of {received} received.").plain("more of a lot was used than was received"),
 	later("lot-no-delivery", Noted, "Lot {lot} has no delivery in this ledger: its amount and sheet values are not known here."),
-	later("lot-under-notice", Stopped, "Lot {lot} is under a maker's notice since {day}: {what}."),
+	later("lot-under-notice", Stopped, "Lot {lot} is under a maker's notice since {day}: {what}.").plain("a lot under a maker's notice was used"),
 	later("eats-foam", Refused, "{a} dissolves {b}: not written as work. If it is already on, write a finding eaten-foam, hand our-shop."),
-	later("no-coupon", Stopped, "{a} on {b} only after a {coupon} on these lots; none passed since {day}."),
-	later("no-layer", Stopped, "{a} on {b} needs a layer between.", "{a} on {b} needs primer first.", "{a} does not bond to {b}."),
+	later("no-coupon", Stopped, "{a} on {b} only after a {coupon} on these lots; none passed since {day}.").plain("the pair that was joined there needs a coupon first"),
+	later("no-layer", Stopped, "{a} on {b} needs a layer between.", "{a} on {b} needs primer first.", "{a} does not bond to {b}.").plain("the pair that was joined there needs a layer or a primer between"),
 	later("pair-unknown", Noted, "{a} on {b} is not in the table. Ask the maker or make a coupon."),
-	later("spread", Stopped, "{x} g/m² at {place}; the sheet says {low}–{high}.", "{x} g/m² at {place} is under {p} % of the least {low}: starved."),
-	later("near-dew", Stopped, "Ground {t} °C, dew point {d} °C: {gap} K apart, {limit} K needed."),
-	later("outside-sheet", Stopped, "{quantity} {x}: the sheet of {lot} says {low}–{high}."),
-	later("no-weld-strip", Stopped, "No weld-strip passed by {mark} on {day} before this weld."),
-	later("bite-short", Stopped, "{leg} mm through {layer} mm leaves {bite} mm; {limit} mm into solid needed."),
-	later("flange-narrow", Stopped, "{opening}: flange {x} mm, {limit} mm needed. Widen it, or say why."),
+	later("spread", Stopped, "{x} g/m² at {place}; the sheet says {low}–{high}.", "{x} g/m² at {place} is under {p} % of the least {low}: starved.").plain("less glue was spread than its sheet asks for"),
+	later("near-dew", Stopped, "Ground {t} °C, dew point {d} °C: {gap} K apart, {limit} K needed.").plain("the ground was too near the dew point"),
+	later("outside-sheet", Stopped, "{quantity} {x}: the sheet of {lot} says {low}–{high}.").plain("the work lay outside the figures of a maker's sheet"),
+	later("no-weld-strip", Stopped, "No weld-strip passed by {mark} on {day} before this weld.").plain("no weld strip was passed before the weld"),
+	later("bite-short", Stopped, "{leg} mm through {layer} mm leaves {bite} mm; {limit} mm into solid needed.").plain("a fastening bites too short"),
+	later("flange-narrow", Stopped, "{opening}: flange {x} mm, {limit} mm needed. Widen it, or say why.").plain("the flange is narrower than this shop asks for"),
 	later("load-on-foam", Noted, "{kg} kg presses {a} kPa on {foam} of {b} kPa at 10 %. Spreader?"),
 	// Curing.
-	later("load-early", Stopped, "{place} is not released for {stage}; earliest {time}."),
-	later("water-early", Stopped, "Sealant at {place} is cured through on {time} at the earliest."),
+	later("load-early", Stopped, "{place} is not released for {stage}; earliest {time}.").plain("not yet released when it was loaded"),
+	later("water-early", Stopped, "Sealant at {place} is cured through on {time} at the earliest.").plain("the sealant was not yet cured through when water was put on it"),
 	// Certifying.
 	later("withdraw", Stopped, "{certificate} was issued {n} days ago.", "Claim {n} on {certificate} is open and will show the withdrawal."),
 	// Upkeep, sale, claim.

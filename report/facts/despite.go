@@ -1,6 +1,7 @@
 package facts
 
 import (
+	"cmp"
 	"maps"
 	"slices"
 	"strings"
@@ -41,7 +42,7 @@ func (s *subject) ruleSays(a *ledger.Act, rule string) string {
 	}
 	where := capital(s.workedAt(a))
 	r, known := rules.RuleNamed(rule)
-	if !known {
+	if !known || r.Look != nil {
 		return where + ": a rule of this shop asked to stop there."
 	}
 	figures := map[string]string{"place": where, "limit": s.limit(a, rule)}
@@ -54,27 +55,23 @@ func (s *subject) ruleSays(a *ledger.Act, rule string) string {
 	if !strings.Contains(says, "{place}") {
 		says = "{place}: " + says
 	}
-	return withFigures(says, figures)
+	if says, whole := withFigures(says, figures); whole {
+		return says
+	}
+	return where + ": " + cmp.Or(r.Plain, "a rule of this shop asked to stop there") + "."
 }
 
-// withFigures puts figures into the blanks of a sentence by their names. Those
-// that are not at hand stand in the entry itself; here they are dots.
-func withFigures(says string, figures map[string]string) string {
-	var out strings.Builder
-	for {
-		before, rest, blank := strings.Cut(says, "{")
-		out.WriteString(before)
-		if !blank {
-			return out.String()
+// withFigures puts figures into the blanks of a sentence by their names, and
+// says whether all of them were at hand: of two places only one is.
+func withFigures(says string, figures map[string]string) (filled string, whole bool) {
+	var pairs []string
+	for name, figure := range figures {
+		if figure != "" {
+			pairs = append(pairs, name, figure)
 		}
-		name, after, _ := strings.Cut(rest, "}")
-		figure := figures[name]
-		if figure == "" {
-			figure = "…"
-		}
-		out.WriteString(figure)
-		says = after
 	}
+	filled = report.Fill(says, pairs...)
+	return filled, !strings.Contains(filled, "{") && strings.Count(says, "{place}") < 2
 }
 
 // limitsOf are the shop's limits, and over them those that an entry was judged

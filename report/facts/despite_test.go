@@ -1,11 +1,13 @@
 package facts_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"lapmark/ledger/format"
+	"lapmark/ledger/rules"
 	"lapmark/report"
 	"lapmark/report/facts"
 )
@@ -46,13 +48,13 @@ func TestOverrides(t *testing.T) {
 			"Edge member 480–520 × 280–320 L reads 17.5 %, the limit is 15.0 %.",
 		},
 		"never read": {
-			override(wet, "at 400-600 aft 200-400 L"), "400–600 × 200–400 L reads … %, the limit is 15.0 %.",
+			override(wet, "at 400-600 aft 200-400 L"), "400–600 × 200–400 L: too wet to be closed by this shop's limit.",
 		},
 		"no photo":      {override("closing-no-photo", "at V1"), "No photo of V1 before it is hidden."},
-		"not told here": {override("load-early", "at V1"), "V1 is not released for …; earliest …."},
+		"not told here": {override("load-early", "at V1"), "V1: not yet released when it was loaded."},
 		"many places": {
 			override("near-dew", "at V1, at left-edge, at right-edge, at rear-joint"),
-			"V1 and three places more: Ground … °C, dew point … °C: … K apart, 3.0 K needed.",
+			"V1 and three places more: the ground was too near the dew point.",
 		},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -61,6 +63,21 @@ func TestOverrides(t *testing.T) {
 			require.Equal(t, c.want, f.Overrides[0].RuleSays)
 			require.Equal(t, "the reason that was given", f.Overrides[0].Reason)
 		})
+	}
+}
+
+// A rule that a reason may answer and that is not asked again has words without
+// figures, to be read aloud behind the place.
+func TestEveryReasonIsSaidWithoutDots(t *testing.T) {
+	notOnPaper := map[string]bool{"clock-back": true, "withdraw": true, "ruling-below": true} // their entries rest under no line
+	for _, r := range rules.Rules() {
+		if r.Look != nil || r.Degree != rules.Stopped || notOnPaper[r.Key] || !strings.Contains(r.Sentences[0], "{") {
+			continue
+		}
+		f := factsOf(t, override(r.Key, "at V1")+frontHalf)
+		require.Len(t, f.Overrides, 1, r.Key)
+		require.NotRegexp(t, `…|\{|V1.*V1|a rule of this shop`, f.Overrides[0].RuleSays, r.Key)
+		require.Regexp(t, `V1.*\.$`, f.Overrides[0].RuleSays, r.Key)
 	}
 }
 
@@ -103,8 +120,8 @@ check: straight-edge at 0-2100 aft full width, gap 1 mm, under 1500 mm, limit at
 check: weld-strip, lot E-1, peel 130/140/150 N/50mm, limit at-least peel 120 N/50mm "maker's sheet", pass; by hand-1
 `)
 	require.Equal(t, []report.LooserLimit{
-		{Value: "hose at most 2.0 %", Usual: "at most 1.0 %", Entry: 4},
-		{Value: "weld strip at least 120 N/50 mm", Usual: "at least 150 N/50 mm", Entry: 6},
+		{Value: "at most 2.0 % for the hose", Usual: "at most 1.0 %", Entry: 4},
+		{Value: "at least 120 N/50 mm for the weld strip", Usual: "at least 150 N/50 mm", Entry: 6},
 	}, f.Looser)
 	require.Equal(t, []report.PassedCheck{
 		{What: "hose, 1 strip of 15 min", Result: "dry inside, rise at most 1.8 %"},
@@ -133,8 +150,8 @@ check: straight-edge at 0-2100 aft full width, gap 1 mm, under 1500 mm; by hand-
 `, "2021-05-10T16:00:00Z")
 	_, f := proposedFor(t, k.r)
 	require.Equal(t, []report.LooserLimit{
-		{Value: "hose 3.4 L/(m² min) 10 min 1.0 %", Usual: "3.4 L/(m² min) 15 min 1.0 %", Entry: 4},
-		{Value: "weld strip at least 120 N/50 mm", Usual: "at least 150 N/50 mm", Entry: 5},
+		{Value: "3.4 L/(m² min), 10 min and 1.0 % for the hose", Usual: "3.4 L/(m² min), 15 min and 1.0 %", Entry: 4},
+		{Value: "at least 120 N/50 mm for the weld strip", Usual: "at least 150 N/50 mm", Entry: 5},
 	}, f.Looser)
 }
 
@@ -154,7 +171,7 @@ on 2021-05-12 zone +02:00
 cure: answers E1; log 2021-05-12 00:00, air-temp 23.0 C; source logger; release water; override log-gap, reason "the logger was empty", by foreman; time 08:00; by hand-1
 `, "2021-05-12T16:00:00Z")
 	_, f := proposedFor(t, k.r)
-	require.Equal(t, []report.LooserLimit{{Value: "log gap 12 h 48 h", Usual: "12 h 24 h", Entry: 6}}, f.Looser)
+	require.Equal(t, []report.LooserLimit{{Value: "12 h and 48 h for the log gap", Usual: "12 h and 24 h", Entry: 6}}, f.Looser)
 	require.Len(t, f.Overrides, 1)
 	require.Equal(t, "38 h without a temperature: counted at 23.0 °C.", f.Overrides[0].RuleSays)
 }

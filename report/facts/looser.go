@@ -25,7 +25,7 @@ func (s *subject) looser() []report.LooserLimit {
 			return slices.ContainsFunc(typed, func(l loose) bool { return l.check == t.check })
 		})
 		for _, l := range append(typed, terms...) {
-			one := report.LooserLimit{Value: ledger.Said("checks", l.check) + " " + l.limit, Usual: l.usual, Entry: int(a.No.N)}
+			one := report.LooserLimit{Value: l.limit + " for the " + ledger.Said("checks", l.check), Usual: l.usual, Entry: int(a.No.N)}
 			if !slices.Contains(out, one) {
 				out = append(out, one)
 			}
@@ -76,9 +76,18 @@ func (s *subject) curing() []*ledger.Act {
 	return out
 }
 
-// inPrint is a limit of the terms with its units as they are printed.
+// inPrint is a limit of the terms as it is read aloud: its values as a list,
+// its units as they are printed.
 func inPrint(says string) string {
-	return strings.NewReplacer("L/m2min", "L/(m² min)", "N/50mm", "N/50 mm", "mm/rtd", "mm/√day", "m2", "m²").Replace(says)
+	var values []string
+	for _, word := range strings.Fields(says) {
+		if n := len(values); n > 0 && (word[0] < '0' || word[0] > '9') {
+			values[n-1] += " " + word
+		} else {
+			values = append(values, word)
+		}
+	}
+	return strings.NewReplacer("L/m2min", "L/(m² min)", "N/50mm", "N/50 mm", "mm/rtd", "mm/√day", "m2", "m²").Replace(say.List(values))
 }
 
 // isLooser says whether a limit lets more pass than the usual one of the same
