@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 	"strings"
+
+	"lapmark/report/english"
 )
 
 // holder are the blocks of the holder's part.
@@ -95,7 +97,7 @@ func (p *printer) causes() Paragraph {
 	if len(list) == 0 {
 		return p.paragraph(p.get("causes-none"), own)
 	}
-	return p.paragraph(capital(strings.Join(list, "; "))+".", p.get("causes-shown"), own)
+	return p.paragraph(english.Capital(strings.Join(list, "; "))+".", p.get("causes-shown"), own)
 }
 
 // despite are the rules set aside, each in a paragraph of its own.

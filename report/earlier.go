@@ -1,5 +1,7 @@
 package report
 
+import "lapmark/report/english"
+
 // EarlierPaper is a paper of this coach that was given out before: its day,
 // what it is ("findings", "certificate Q-0007"), for whom ("the holder"), up to
 // which entry it is complete ("15", on a side branch "60/1"), its head code as
@@ -61,6 +63,6 @@ func (e EarlierPaper) code() Span { return codeSpan(e.Code) }
 // earlierApart are the blocks that stand instead of the list where it follows
 // on a page of its own.
 func earlierApart(papers []EarlierPaper, says func(key string) string) []Block {
-	n := capital(counted(len(papers), "paper", "papers"))
+	n := english.Capital(english.Counted(len(papers), "paper", "papers"))
 	return []Block{heading(says("head-earlier")), Paragraph{Spans: plainly(Fill(says("earlier-apart"), "papers", n))}}
 }

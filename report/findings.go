@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+
+	"lapmark/report/english"
 )
 
 // FindingsFacts is all a findings paper prints in its plain form: what stands
@@ -81,9 +83,9 @@ func findingsHeadline(f FindingsFacts) string {
 	}
 	found := "No finding is written of this roof."
 	if n, days := findingDays(f.Entries); n > 0 {
-		found = fmt.Sprintf("%s of this roof, made %s.", capital(counted(n, "finding", "findings")), onDays(days))
+		found = fmt.Sprintf("%s of this roof, made %s.", english.Capital(english.Counted(n, "finding", "findings")), onDays(days))
 	}
-	return fmt.Sprintf("%s All that was seen, measured and said of it stands below, in %s.", found, counted(len(f.Entries), "entry", "entries"))
+	return fmt.Sprintf("%s All that was seen, measured and said of it stands below, in %s.", found, english.Counted(len(f.Entries), "entry", "entries"))
 }
 
 // findingDays are how many findings there are, and the days they were made on,

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"lapmark/report/english"
 )
 
 // Sentence is one sentence of a certificate with its key. The certificate
@@ -96,7 +98,7 @@ func (s *speaker) first() {
 	if f.Numbers.TransfersMost == 0 {
 		s.say("for", "the holder of that day, until the coach is sold")
 	} else {
-		s.say("for", "every owner in turn, through "+counted(f.Numbers.TransfersMost, "sale", "sales"))
+		s.say("for", "every owner in turn, through "+english.Counted(f.Numbers.TransfersMost, "sale", "sales"))
 	}
 	for i, no := range f.Beside {
 		s.say(fmt.Sprintf("beside-%d", i+1), "beside "+no+", which runs on untouched")
@@ -113,7 +115,7 @@ func (s *speaker) first() {
 
 // headline says where, for what and until when, and what is not in it.
 func headline(f CertificateFacts) string {
-	lines, until := "for what the "+counted(len(f.Lines), "line", "lines")+" below say", f.untilSays()
+	lines, until := "for what the "+english.Counted(len(f.Lines), "line", "lines")+" below say", f.untilSays()
 	if len(f.Lines) == 1 {
 		lines = "for what the one line below says"
 	}
@@ -184,7 +186,7 @@ func (s *speaker) line(l CertificateLine, does string) string {
 	if where != "" {
 		does += ": " + where
 	}
-	says := []string{sentence(does), l.inFull()}
+	says := []string{english.Sentence(does), l.inFull()}
 	if l.First != s.f.FirstDay {
 		says = append(says, "From "+l.First.Long()+".")
 	}
@@ -192,7 +194,7 @@ func (s *speaker) line(l CertificateLine, does string) string {
 		says = append(says, "Asks for "+s.oftenUpkeep()+".")
 	}
 	for _, n := range l.Notices {
-		says = append(says, sentence(n))
+		says = append(says, english.Sentence(n))
 	}
 	return strings.Join(says, " ")
 }

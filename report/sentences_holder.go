@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"lapmark/report/english"
 )
 
 // claim says what to do when something happens.
@@ -37,10 +39,10 @@ func (s *speaker) pays() {
 	case len(free) == len(s.f.Lines):
 		s.say("pays-free", "All of it free of charge.")
 	case len(free) > 0:
-		s.say("pays-free", capital(theLines(free))+": free of charge.")
+		s.say("pays-free", english.Capital(theLines(free))+": free of charge.")
 	}
 	for i, g := range falling {
-		s.say(fmt.Sprintf("pays-share-%d", i+1), capital(theLines(g.numbers))+": we bear this share of labour and material:")
+		s.say(fmt.Sprintf("pays-share-%d", i+1), english.Capital(theLines(g.numbers))+": we bear this share of labour and material:")
 	}
 	if len(falling) > 0 {
 		s.say("pays-between", "Between these months it falls month by month.")
@@ -87,13 +89,13 @@ func (s *speaker) asked(asks, rests []int) {
 		often = "every " + months(n)
 	}
 	if u := f.Upkeep; u == nil {
-		s.say("upkeep", fmt.Sprintf("%s %s for one look %s; none falls due before the last day.", capital(theLines(asks)), verb, often))
+		s.say("upkeep", fmt.Sprintf("%s %s for one look %s; none falls due before the last day.", english.Capital(theLines(asks)), verb, often))
 	} else {
-		s.say("upkeep", fmt.Sprintf("%s %s for one look %s: %s. First due %s, from %s to %s.", capital(theLines(asks)), verb, often,
+		s.say("upkeep", fmt.Sprintf("%s %s for one look %s: %s. First due %s, from %s to %s.", english.Capital(theLines(asks)), verb, often,
 			u.Places, u.Due.Long(), u.From.beside(u.Due), u.Till.beside(u.Due)))
 	}
 	s.say("upkeep-who", "Who does it is yours to choose: "+s.t.UpkeepWho+". One photo of each place and the kind of sealant are enough.")
-	missed := capital(inWords(f.Numbers.UpkeepMissedMost+1)) + " missed in a row end"
+	missed := english.Capital(english.InWords(f.Numbers.UpkeepMissedMost+1)) + " missed in a row end"
 	if f.Numbers.UpkeepMissedMost == 0 {
 		missed = "One missed ends"
 	}
@@ -103,9 +105,9 @@ func (s *speaker) asked(asks, rests []int) {
 	}
 	s.say("upkeep-late", fmt.Sprintf("If it is late, %s %s until it is done. %s %s.", these, pause, missed, them))
 	if len(rests) == 1 {
-		s.say("upkeep-rest", capital(theLines(rests))+" asks for nothing.")
+		s.say("upkeep-rest", english.Capital(theLines(rests))+" asks for nothing.")
 	} else if len(rests) > 1 {
-		s.say("upkeep-rest", capital(theLines(rests))+" ask for nothing.")
+		s.say("upkeep-rest", english.Capital(theLines(rests))+" ask for nothing.")
 	}
 }
 
@@ -117,7 +119,7 @@ func (s *speaker) sale() {
 		s.say("sale", "It ends with the first sale.")
 	} else {
 		s.say("sale", fmt.Sprintf("Tell us within %d days; later, everything pauses from day %d until you do. It passes on for %s and ends with the %s.",
-			n.NoticeDays, n.NoticeDays+1, counted(n.TransfersMost, "sale", "sales"), ordinal(n.TransfersMost+1)))
+			n.NoticeDays, n.NoticeDays+1, english.Counted(n.TransfersMost, "sale", "sales"), english.Ordinal(n.TransfersMost+1)))
 	}
 	s.say("no-card", fixed("no-card"))
 }
@@ -160,7 +162,7 @@ func (s *speaker) despite() {
 		s.say("no-despite", fixed("no-despite"))
 	}
 	for i, o := range s.f.Overrides {
-		s.say(fmt.Sprintf("despite-%d", i+1), fixed("despite", "rule-says", sentence(o.RuleSays), "reason", o.Reason,
+		s.say(fmt.Sprintf("despite-%d", i+1), fixed("despite", "rule-says", english.Sentence(o.RuleSays), "reason", o.Reason,
 			"mark", o.Mark, "n", fmt.Sprint(o.Entry), "rule", o.Rule))
 	}
 	for i, l := range s.f.Looser {
@@ -193,9 +195,9 @@ func (s *speaker) answers() {
 		who = append(who, shop.Mail)
 	}
 	s.say("head-answers", "Who answers")
-	s.say("who", sentence(strings.Join(who, ", ")))
+	s.say("who", english.Sentence(strings.Join(who, ", ")))
 	if s.t.Dispute != "" {
-		s.say("dispute", sentence(s.t.Dispute))
+		s.say("dispute", english.Sentence(s.t.Dispute))
 	}
 	s.say("head-rights", "Your rights")
 	s.say("rights", s.f.Rights)

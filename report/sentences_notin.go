@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 	"strings"
+
+	"lapmark/report/english"
 )
 
 // notIn says what is not in this warranty.
@@ -10,7 +12,7 @@ func (s *speaker) notIn() {
 	f := s.f
 	s.say("head-out", "Not in this warranty")
 	if f.ComplementPlaces != "" {
-		s.say("complement", sentence(f.ComplementPlaces))
+		s.say("complement", english.Sentence(f.ComplementPlaces))
 	}
 	for i, n := range f.NotLooked {
 		key := "not-looked"
@@ -29,7 +31,7 @@ func (s *speaker) notIn() {
 		s.say(fmt.Sprintf("another-shop-%d", i+1), fmt.Sprintf("%s: given to another shop by the holder on %s.", a.Place, a.Day.Long()))
 	}
 	if s.t.Implied != "" {
-		s.sayEach("implied", []string{sentence(s.t.Implied)})
+		s.sayEach("implied", []string{english.Sentence(s.t.Implied)})
 		if f.Law == US {
 			s.say("us-implied", fixed("us-implied"))
 		}
@@ -51,7 +53,7 @@ func leftTogether(left []LeftTrouble) []string {
 			what += "; " + left[i].Place + ": " + left[i].What
 		}
 		says = append(says, strings.TrimSpace(fixed("left", "place", l.Place, "what", what,
-			"day", l.Day.Long(), "consequence", sentence(l.Consequence))))
+			"day", l.Day.Long(), "consequence", english.Sentence(l.Consequence))))
 	}
 	return says
 }

@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 	"strings"
+
+	"lapmark/report/english"
 )
 
 // others says what stands on the last page: how to check, what a signature
@@ -30,7 +32,7 @@ func (s *speaker) nextHand() {
 		s.say("keep-away-none", "Nothing is named for what lies here.")
 	}
 	for i, k := range n.KeepAway {
-		s.say(fmt.Sprintf("keep-away-%d", i+1), sentence(k))
+		s.say(fmt.Sprintf("keep-away-%d", i+1), english.Sentence(k))
 	}
 	s.say("next-mark", "mark the place")
 	s.say("next-done", "what was done, by pen")

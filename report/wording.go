@@ -1,6 +1,10 @@
 package report
 
-import "strings"
+import (
+	"strings"
+
+	"lapmark/report/english"
+)
 
 // promiseWords say what a line promises: its name, and what it says before the
 // places.
@@ -21,7 +25,7 @@ var promiseWords = map[string]struct{ name, says string }{
 func promiseSays(promise string, t Terms) (name, says string) {
 	w, known := promiseWords[promise]
 	if !known {
-		return capital(promise), "as the word says"
+		return english.Capital(promise), "as the word says"
 	}
 	depth, _ := t.LimitSays("standing-water-look")
 	f := strings.Fields(depth)

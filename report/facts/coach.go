@@ -1,10 +1,7 @@
 package facts
 
 import (
-	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"lapmark/ledger"
 	"lapmark/ledger/day"
@@ -85,30 +82,4 @@ func parseDay(o format.Object, name string) day.Day {
 		return day.Day{}
 	}
 	return d
-}
-
-// capital begins a text with a capital letter.
-func capital(text string) string {
-	r, size := utf8.DecodeRuneInString(text)
-	if size == 0 {
-		return text
-	}
-	return string(unicode.ToUpper(r)) + text[size:]
-}
-
-// inWords is a small number as a word, a larger one in figures.
-func inWords(n int) string {
-	words := strings.Fields("no one two three four five six seven eight nine ten eleven twelve")
-	if n >= 0 && n < len(words) {
-		return words[n]
-	}
-	return ledger.Decimal(int64(n))
-}
-
-// counted is a number with its noun: "one place", "three places".
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "one " + one
-	}
-	return inWords(n) + " " + many
 }

@@ -9,6 +9,7 @@ import (
 	"lapmark/ledger/format"
 	"lapmark/ledger/rules"
 	"lapmark/report"
+	"lapmark/report/english"
 	"lapmark/report/say"
 )
 
@@ -145,7 +146,7 @@ func passedCheck(name string, results []format.Object) report.PassedCheck {
 
 // hosed says how many strips were hosed for how long, and what came of it.
 func hosed(what string, strips int, values format.Object) report.PassedCheck {
-	what += ", " + say.Counted(strips, "strip", "strips")
+	what += ", " + english.Numbered(strips, "strip", "strips")
 	if values["lasted"] != nil {
 		what += " of " + say.Quantity("lasted", values["lasted"])
 	}

@@ -11,6 +11,7 @@ import (
 	"lapmark/ledger/place"
 	"lapmark/ledger/rules"
 	"lapmark/report"
+	"lapmark/report/english"
 	"lapmark/report/say"
 )
 
@@ -40,7 +41,7 @@ func (s *subject) ruleSays(a *ledger.Act, rule string) string {
 			return firstSentence(o.Sentence)
 		}
 	}
-	where := capital(s.workedAt(a))
+	where := english.Capital(s.workedAt(a))
 	r, known := rules.RuleNamed(rule)
 	if !known || r.Look != nil {
 		return where + ": a rule of this shop asked to stop there."
@@ -48,7 +49,7 @@ func (s *subject) ruleSays(a *ledger.Act, rule string) string {
 	figures := map[string]string{"place": where, "limit": s.limit(a, rule)}
 	if rule == "closing-too-wet" {
 		if at, reading, ok := s.readingBefore(a); ok {
-			figures["place"], figures["x"] = capital(at), strings.TrimSuffix(reading, " %")
+			figures["place"], figures["x"] = english.Capital(at), strings.TrimSuffix(reading, " %")
 		}
 	}
 	says := firstSentence(r.Sentences[0])
@@ -120,9 +121,9 @@ func (s *subject) workedAt(a *ledger.Act) string {
 	case len(names) == 0:
 		return "the coach"
 	case len(names) > fewest:
-		return names[0] + " and " + counted(len(names)-1, "place more", "places more")
+		return names[0] + " and " + english.Counted(len(names)-1, "place more", "places more")
 	}
-	return say.List(names)
+	return english.List(names)
 }
 
 // readingBefore is the newest pins or core sample that was read, before an

@@ -9,6 +9,7 @@ import (
 	"lapmark/ledger/place"
 	"lapmark/ledger/rules"
 	"lapmark/report"
+	"lapmark/report/english"
 	"lapmark/report/plan"
 	"lapmark/report/say"
 )
@@ -106,7 +107,7 @@ func (s *subject) fieldOf(l rules.Line) (says string, area int64) {
 		}
 	}
 	if narrower := s.narrower(l); len(narrower) > 0 {
-		return says + ", less the places of " + say.List(narrower), 0
+		return says + ", less the places of " + english.List(narrower), 0
 	}
 	return says, area
 }
@@ -196,7 +197,7 @@ func shared(names []string) string {
 			out[i] = side
 		}
 	}
-	return say.List(out)
+	return english.List(out)
 }
 
 func isEdge(word string) bool { return word == "edge" || word == "joint" }
@@ -235,7 +236,7 @@ func members(places []place.Place) string {
 	case 1:
 		names[at] = "rafter " + rafters[0]
 	default:
-		names[at] = "rafters " + say.List(rafters)
+		names[at] = "rafters " + english.List(rafters)
 	}
 	if slices.ContainsFunc(names, func(n string) bool { return strings.Contains(n, ",") }) {
 		return strings.Join(names, "; ")

@@ -8,6 +8,7 @@ import (
 	"lapmark/ledger/format"
 	"lapmark/ledger/rules"
 	"lapmark/report"
+	"lapmark/report/english"
 	"lapmark/report/say"
 )
 
@@ -87,7 +88,7 @@ func inPrint(says string) string {
 			values = append(values, word)
 		}
 	}
-	return strings.NewReplacer("L/m2min", "L/(m² min)", "N/50mm", "N/50 mm", "mm/rtd", "mm/√day", "m2", "m²").Replace(say.List(values))
+	return strings.NewReplacer("L/m2min", "L/(m² min)", "N/50mm", "N/50 mm", "mm/rtd", "mm/√day", "m2", "m²").Replace(english.List(values))
 }
 
 // isLooser says whether a limit lets more pass than the usual one of the same

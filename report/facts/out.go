@@ -8,6 +8,7 @@ import (
 	"lapmark/ledger/place"
 	"lapmark/ledger/rules"
 	"lapmark/report"
+	"lapmark/report/english"
 	"lapmark/report/say"
 )
 
@@ -134,12 +135,12 @@ func (s *subject) left() []report.LeftTrouble {
 		found := s.findings(d)
 		for _, f := range found {
 			for _, p := range s.unmended(d, f) {
-				one.Place, one.What = capital(short(p)), say.Trouble(f)
+				one.Place, one.What = english.Capital(short(p)), say.Trouble(f)
 				out = append(out, one)
 			}
 		}
 		if places := s.unmended(d, d); len(found) == 0 && len(places) > 0 {
-			one.Place, one.What = capital(s.listed(places)), unanswered[d.Text("choice")]
+			one.Place, one.What = english.Capital(s.listed(places)), unanswered[d.Text("choice")]
 			out = append(out, one)
 		}
 	}
@@ -197,7 +198,7 @@ func (s *subject) anotherShop() []report.AnotherShop {
 	var out []report.AnotherShop
 	for _, d := range s.acts("left") {
 		if places := s.unmended(d, d); d.Text("choice") == "another-shop" && len(places) > 0 {
-			out = append(out, report.AnotherShop{Place: capital(s.listed(places)), Day: dayOf(d.Day())})
+			out = append(out, report.AnotherShop{Place: english.Capital(s.listed(places)), Day: dayOf(d.Day())})
 		}
 	}
 	return out
@@ -209,7 +210,7 @@ func (s *subject) ownWork() []string {
 	var out []string
 	for _, d := range s.acts("owner-work") {
 		if places := s.unmended(d, d); len(places) > 0 {
-			out = append(out, capital(s.listed(places)))
+			out = append(out, english.Capital(s.listed(places)))
 		}
 	}
 	return out
@@ -221,7 +222,7 @@ func (s *subject) listed(places []place.Place) string {
 	for _, p := range places {
 		out = append(out, s.item(p))
 	}
-	return say.List(out)
+	return english.List(out)
 }
 
 // item says one place: its layers, its element, its numbers.

@@ -8,6 +8,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/ledger/place"
 	"lapmark/report"
+	"lapmark/report/english"
 	"lapmark/report/plan"
 )
 
@@ -146,11 +147,11 @@ func (s *subject) planList(in plan.Input, lines []report.CertificateLine) []stri
 	}
 	for _, t := range in.Left {
 		if _, opening := s.roof.Openings[t.Name]; !opening {
-			out = append(out, capital(t.Name)+": "+s.rect(t.Rect)+", crossed")
+			out = append(out, english.Capital(t.Name)+": "+s.rect(t.Rect)+", crossed")
 		}
 	}
 	for _, spot := range slices.Concat(in.Reasons, in.Notes) {
-		out = append(out, capital(spot.Says)+": "+s.rect(spot.Rect))
+		out = append(out, english.Capital(spot.Says)+": "+s.rect(spot.Rect))
 	}
 	for _, seam := range in.Roof.Seams {
 		out = append(out, strings.TrimSpace(seam.Name+" "+seam.Says)+": "+s.rect(seam.Rect)+", dotted")

@@ -9,6 +9,7 @@ import (
 	"lapmark/ledger/place"
 	"lapmark/ledger/rules"
 	"lapmark/report"
+	"lapmark/report/english"
 	"lapmark/report/say"
 )
 
@@ -51,7 +52,7 @@ func (s *subject) besideDeck() string {
 		places = append(places, l.Places...)
 	}
 	if len(places) > fewest {
-		return "in " + counted(len(places), "place", "places") + " beside the deck"
+		return "in " + english.Counted(len(places), "place", "places") + " beside the deck"
 	}
 	return "at " + say.Places(places)
 }
@@ -82,17 +83,17 @@ func (g ground) rest(region place.Region) (says string, many bool) {
 		}
 	}
 	if len(all) == 1 && all[0].filled && all[0].long {
-		return capital(g.side(all[0].box)), false
+		return english.Capital(g.side(all[0].box)), false
 	}
 	if more := len(all) - len(parts); more > 0 && len(parts) > 0 && more <= fewest {
-		parts = append(parts, counted(more, "place more", "places more"))
+		parts = append(parts, english.Counted(more, "place more", "places more"))
 	} else if more > 0 {
 		return "The rest of the deck", false
 	}
 	if len(parts) > fewest {
 		return "The rest of the deck", false
 	}
-	return capital(say.List(parts)), len(parts) > 1 || strings.HasSuffix(parts[0], "places more")
+	return english.Capital(english.List(parts)), len(parts) > 1 || strings.HasSuffix(parts[0], "places more")
 }
 
 // halves says whether a border lies in the middle of the deck, within the
@@ -141,12 +142,12 @@ func (g ground) everything(region place.Region) string {
 		}
 	}
 	if len(parts) == 0 {
-		return "Everything at " + say.List(places)
+		return "Everything at " + english.List(places)
 	}
 	if len(places) > 0 {
-		return "Everything " + say.List(parts) + ", and " + say.List(places)
+		return "Everything " + english.List(parts) + ", and " + english.List(places)
 	}
-	return "Everything " + say.List(parts)
+	return "Everything " + english.List(parts)
 }
 
 // reachingInto names the narrow places that lie in a region.
@@ -168,9 +169,9 @@ func apart(names []string) string {
 	case len(names) == 0:
 		return ""
 	case len(names) > fewest+1:
-		return ", " + inWords(len(names)) + " narrow places of the lines apart"
+		return ", " + english.InWords(len(names)) + " narrow places of the lines apart"
 	}
-	return ", " + say.List(names) + " apart"
+	return ", " + english.List(names) + " apart"
 }
 
 // short names a place by its opening, element or seam; without one by its

@@ -6,7 +6,7 @@ import (
 
 	"lapmark/ledger"
 	"lapmark/ledger/place"
-	"lapmark/report/say"
+	"lapmark/report/english"
 )
 
 // underIt says what of the frame is new, what was laid beside it, and what
@@ -69,10 +69,10 @@ func keepAway(materials []string) []string {
 		}
 		name := ledger.Said("material", ground)
 		if eats := unfit(ground, ledger.FitEats); len(eats) > 0 {
-			out = append(out, capital(or(eats))+": dissolves the "+name)
+			out = append(out, english.Capital(english.Or(eats))+": dissolves the "+name)
 		}
 		if none := unfit(ground, ledger.FitNoBond); len(none) > 0 {
-			says := capital(or(none)) + ": no bond on the " + name
+			says := english.Capital(english.Or(none)) + ": no bond on the " + name
 			if fit, _ := ledger.Fit(ground, ground, true, false); fit == ledger.FitHolds && isSheet(ground) {
 				says += ". Weld like to like"
 			}
@@ -108,19 +108,10 @@ func unfit(ground, fit string) []string {
 		}
 	}
 	if len(solvent) > 0 {
-		out = append(out, or(solvent)+" with solvent")
+		out = append(out, english.Or(solvent)+" with solvent")
 	}
 	if sheets {
 		out = append(out, "an unlike sheet")
 	}
 	return out
-}
-
-// or is a list of which one is enough: "a, b or c".
-func or(parts []string) string {
-	if len(parts) < 2 {
-		return say.List(parts)
-	}
-	last := len(parts) - 1
-	return strings.Join(parts[:last], ", ") + " or " + parts[last]
 }

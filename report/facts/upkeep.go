@@ -8,6 +8,7 @@ import (
 	"lapmark/ledger/day"
 	"lapmark/ledger/place"
 	"lapmark/report"
+	"lapmark/report/english"
 )
 
 // upkeep says what the first look is of and when: nothing where no line asks
@@ -52,7 +53,7 @@ func looked(places []place.Place) string {
 	}
 	var out []string
 	if fittings > 0 {
-		out = append(out, counted(fittings, "fitting", "fittings"))
+		out = append(out, english.Counted(fittings, "fitting", "fittings"))
 	}
 	both := slices.Contains(names, "left edge") && slices.Contains(names, "right edge")
 	if both {

@@ -5,7 +5,7 @@ import (
 
 	"lapmark/ledger"
 	"lapmark/ledger/place"
-	"lapmark/report/say"
+	"lapmark/report/english"
 )
 
 // tape is the tolerance of the tape, mm; common practice, no source. A border
@@ -26,7 +26,7 @@ func (g ground) adverb(region place.Region) string {
 		return g.between(all[0]) + " and " + g.between(all[1])
 	}
 	if len(all) > 1 {
-		return "in " + counted(len(all), "place", "places")
+		return "in " + english.Counted(len(all), "place", "places")
 	}
 	p := all[0]
 	says := g.between(p)
@@ -34,7 +34,7 @@ func (g ground) adverb(region place.Region) string {
 	case p.filled:
 		return says
 	case 2*p.region.Area() >= g.on(p.box).Area():
-		return says + ", with " + counted(len(holes), "place", "places") + " left out"
+		return says + ", with " + english.Counted(len(holes), "place", "places") + " left out"
 	default:
 		return "in part, " + says
 	}
@@ -150,13 +150,13 @@ func (g ground) the(region place.Region) string {
 		return g.one(all[0])
 	}
 	if len(all) > 2*fewest {
-		return inWords(len(all)) + " fields, hatched on the plan"
+		return english.InWords(len(all)) + " fields, hatched on the plan"
 	}
 	var out []string
 	for _, p := range all {
 		out = append(out, strings.TrimSuffix(g.rect(p.box), " mm")+g.without(p))
 	}
-	return inWords(len(all)) + " fields, mm aft × mm from the middle: " + strings.Join(out, "; ")
+	return english.InWords(len(all)) + " fields, mm aft × mm from the middle: " + strings.Join(out, "; ")
 }
 
 // one names one field, with what it leaves out.
@@ -180,13 +180,13 @@ func (g ground) without(p patch) string {
 		return ""
 	}
 	if len(holes) > fewest {
-		return ", less " + counted(len(holes), "place", "places")
+		return ", less " + english.Counted(len(holes), "place", "places")
 	}
 	var less []string
 	for _, h := range holes {
 		less = append(less, g.rect(h.box))
 	}
-	return ", less " + say.List(less)
+	return ", less " + english.List(less)
 }
 
 // half says whether the rectangle round a patch is the left or the right half

@@ -6,6 +6,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/ledger/day"
 	"lapmark/ledger/format"
+	"lapmark/report/english"
 )
 
 // coverLine says one line of a certificate.
@@ -16,7 +17,7 @@ func coverLine(o format.Object) string {
 		says = joined(says, "from "+first.Long()+" until "+day.LastDay(first, int(months)).Long())
 	}
 	if full := ledger.Int(o, "full-months"); full < months {
-		says = joined(says, "in full for "+Counted(int(full), "month", "months"))
+		says = joined(says, "in full for "+english.Numbered(int(full), "month", "months"))
 	}
 	if floor, ok := o["floor"].(int64); ok {
 		says = joined(says, "then falling to "+Quantity("moisture", floor))

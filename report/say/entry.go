@@ -9,6 +9,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/ledger/format"
 	"lapmark/report"
+	"lapmark/report/english"
 )
 
 // Entry says an entry, as it counts now, in a few short sentences. Private
@@ -139,7 +140,7 @@ func (s *speaker) value(f ledger.Field, v format.Value) string {
 	case f.Form == ledger.FormMm && isNumber:
 		return ledger.Decimal(n) + " mm"
 	case f.Form == ledger.FormMonths && isNumber:
-		return Counted(int(n), "month", "months")
+		return english.Numbered(int(n), "month", "months")
 	case (f.Form == ledger.FormDay || f.Form == ledger.FormMoment || f.Form == ledger.FormDayOrMoment) && isText:
 		return when(text)
 	case isText:

@@ -6,27 +6,30 @@ import (
 	"lapmark/ledger"
 	"lapmark/ledger/day"
 	"lapmark/ledger/format"
+	"lapmark/report/english"
 )
 
 // phrases say members in other words than their name and value.
 var phrases = map[string]func(*speaker, format.Value) string{
-	"left":          func(s *speaker, v format.Value) string { return "left by the holder: " + s.entries(v) },
-	"owner-work":    func(s *speaker, v format.Value) string { return "the holder's own work: " + s.entries(v) },
-	"overridden":    func(s *speaker, v format.Value) string { return "a rule was set aside: " + s.entries(v) },
-	"troubles":      func(s *speaker, v format.Value) string { return "known trouble near it: " + s.entries(v) },
-	"unseen":        func(s *speaker, v format.Value) string { return "not looked at: " + s.entries(v) },
-	"answers":       func(s *speaker, v format.Value) string { return "for " + s.entries(v) },
-	"adopts":        func(s *speaker, v format.Value) string { return "taken over as our own: " + s.entries(v) },
-	"results":       func(s *speaker, v format.Value) string { return "checked: " + s.results(v) },
-	"causes":        func(s *speaker, v format.Value) string { return "cause: " + s.each(v, s.cause) },
-	"whose":         (*speaker).whose,
-	"known":         func(s *speaker, v format.Value) string { return "known: " + s.known(v) },
-	"given":         func(s *speaker, v format.Value) string { return "said " + List(says(v)) },
-	"told":          func(s *speaker, v format.Value) string { return "the holder was told " + List(says(format.Array{v})) },
+	"left":       func(s *speaker, v format.Value) string { return "left by the holder: " + s.entries(v) },
+	"owner-work": func(s *speaker, v format.Value) string { return "the holder's own work: " + s.entries(v) },
+	"overridden": func(s *speaker, v format.Value) string { return "a rule was set aside: " + s.entries(v) },
+	"troubles":   func(s *speaker, v format.Value) string { return "known trouble near it: " + s.entries(v) },
+	"unseen":     func(s *speaker, v format.Value) string { return "not looked at: " + s.entries(v) },
+	"answers":    func(s *speaker, v format.Value) string { return "for " + s.entries(v) },
+	"adopts":     func(s *speaker, v format.Value) string { return "taken over as our own: " + s.entries(v) },
+	"results":    func(s *speaker, v format.Value) string { return "checked: " + s.results(v) },
+	"causes":     func(s *speaker, v format.Value) string { return "cause: " + s.each(v, s.cause) },
+	"whose":      (*speaker).whose,
+	"known":      func(s *speaker, v format.Value) string { return "known: " + s.known(v) },
+	"given":      func(s *speaker, v format.Value) string { return "said " + english.List(says(v)) },
+	"told": func(s *speaker, v format.Value) string {
+		return "the holder was told " + english.List(says(format.Array{v}))
+	},
 	"overrides":     func(s *speaker, v format.Value) string { return s.each(v, override) },
 	"photos":        func(s *speaker, v format.Value) string { return photos(v) },
 	"shop":          func(s *speaker, v format.Value) string { return "signed as " + signer(v) },
-	"by":            func(s *speaker, v format.Value) string { return "by " + List(ledger.Texts(v)) },
+	"by":            func(s *speaker, v format.Value) string { return "by " + english.List(ledger.Texts(v)) },
 	"values":        func(s *speaker, v format.Value) string { return Values(object(v)) },
 	"state":         func(s *speaker, v format.Value) string { return "left " + ledger.Said("state", word(v)) },
 	"hides":         func(s *speaker, v format.Value) string { return "it hides what is under it" },
@@ -87,14 +90,14 @@ func (s *speaker) entries(v format.Value) string {
 	}
 	switch len(numbers) {
 	case 0:
-		return List(tags)
+		return english.List(tags)
 	case 1:
-		return List(append(tags, "entry "+numbers[0]))
+		return english.List(append(tags, "entry "+numbers[0]))
 	}
 	if len(tags) > 0 {
-		return List(tags) + " and entries " + List(numbers)
+		return english.List(tags) + " and entries " + english.List(numbers)
 	}
-	return "entries " + List(numbers)
+	return "entries " + english.List(numbers)
 }
 
 func object(v format.Value) format.Object {
@@ -163,7 +166,7 @@ func override(o format.Object) string {
 
 func photos(v format.Value) string {
 	list, _ := v.(format.Array)
-	return Counted(len(list), "photo", "photos")
+	return english.Numbered(len(list), "photo", "photos")
 }
 
 func signer(v format.Value) string {

@@ -7,24 +7,8 @@ import (
 	"lapmark/ledger"
 	"lapmark/ledger/format"
 	"lapmark/ledger/place"
+	"lapmark/report/english"
 )
-
-// List is a list read aloud: "a, b and c".
-func List(parts []string) string {
-	if len(parts) < 2 {
-		return strings.Join(parts, "")
-	}
-	last := len(parts) - 1
-	return strings.Join(parts[:last], ", ") + " and " + parts[last]
-}
-
-// Counted is a number with its noun: "1 piece", "4 pieces".
-func Counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return ledger.Decimal(int64(n)) + " " + many
-}
 
 // narrow is how wide an element along an edge is at most for its name alone to
 // say where it lies, mm.
@@ -92,7 +76,7 @@ func Layers(layers []string) string {
 	for _, l := range layers {
 		out = append(out, ledger.Said("layers", l))
 	}
-	return List(out)
+	return english.List(out)
 }
 
 // Places says several places with their layers.
@@ -114,7 +98,7 @@ func several(places []string) string {
 	if slices.ContainsFunc(places, func(s string) bool { return strings.Contains(s, ",") }) {
 		return strings.Join(places, "; ")
 	}
-	return List(places)
+	return english.List(places)
 }
 
 // at says the places of a shape of an entry, behind "at".

@@ -7,6 +7,7 @@ import (
 
 	"lapmark/ledger"
 	"lapmark/ledger/format"
+	"lapmark/report/english"
 )
 
 // Quantity says the value of a quantity with its unit as people write it:
@@ -32,7 +33,7 @@ func Quantity(name string, v format.Value) string {
 	}
 	join := map[ledger.Many]string{ledger.PairOfNumbers: " × ", ledger.LowHigh: "–"}[q.Many]
 	if join == "" {
-		return List(each) + unit(q, last)
+		return english.List(each) + unit(q, last)
 	}
 	return strings.Join(each, join) + unit(q, last)
 }
@@ -149,7 +150,7 @@ func amount(n int64, unit string) string {
 	case "ml":
 		return ledger.Decimal(n) + " mL"
 	case "piece":
-		return Counted(int(n), "piece", "pieces")
+		return english.Numbered(int(n), "piece", "pieces")
 	}
 	return ledger.Decimal(n) + " " + unit
 }

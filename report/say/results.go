@@ -5,6 +5,7 @@ import (
 
 	"lapmark/ledger"
 	"lapmark/ledger/format"
+	"lapmark/report/english"
 )
 
 // results says readings and checks. Readings of one sort in a row name it
@@ -56,7 +57,7 @@ func lotsNamed(lots []string) string {
 	if len(lots) == 1 {
 		return "lot " + lots[0]
 	}
-	return "lots " + List(lots)
+	return "lots " + english.List(lots)
 }
 
 // finding is what a check found, and whether it passed.

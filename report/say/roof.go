@@ -6,6 +6,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/ledger/format"
 	"lapmark/ledger/place"
+	"lapmark/report/english"
 )
 
 // deck says the measures of the deck.
@@ -24,7 +25,7 @@ func numbers(v format.Value) string {
 	for _, n := range ledger.Ints(v) {
 		out = append(out, ledger.Decimal(n))
 	}
-	return List(out)
+	return english.List(out)
 }
 
 // layer says one layer of the build.

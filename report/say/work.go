@@ -8,6 +8,7 @@ import (
 	"lapmark/ledger/day"
 	"lapmark/ledger/format"
 	"lapmark/ledger/place"
+	"lapmark/report/english"
 )
 
 // done are the operations as a sentence says that they were done. One that is
@@ -63,7 +64,7 @@ func uses(v format.Value) string {
 	if len(out) == 0 {
 		return ""
 	}
-	return "with " + List(out)
+	return "with " + english.List(out)
 }
 
 // materials says fastener and ground of an operation.
@@ -91,7 +92,7 @@ func lot(o format.Object) string {
 		says = joined(says, amount(n, word(o["unit"])))
 	}
 	if n, ok := o["packs"].(int64); ok {
-		says += " in " + Counted(int(n), "pack", "packs")
+		says += " in " + english.Numbered(int(n), "pack", "packs")
 	}
 	says = joined(says, strings.TrimSpace(word(o["maker"])+" "+quoted(word(o["product"]))))
 	if no := word(o["maker-lot"]); no != "" {
@@ -103,7 +104,7 @@ func lot(o format.Object) string {
 		}
 	}
 	if fits := ledger.Texts(o["fits"]); len(fits) > 0 {
-		says = joined(says, "made for "+List(saidOf("material", fits)))
+		says = joined(says, "made for "+english.List(saidOf("material", fits)))
 	}
 	return joined(says, stages(o["stages"]), word(o["what"]), Values(object(o["values"])))
 }

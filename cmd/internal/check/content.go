@@ -8,6 +8,7 @@ import (
 	"lapmark/ledger/format"
 	"lapmark/ledger/rules"
 	"lapmark/report"
+	"lapmark/report/english"
 	"lapmark/report/say"
 )
 
@@ -241,7 +242,7 @@ func left(r *ledger.Replay, act *ledger.Act) Left {
 		out.Says = report.Fill(report.FixedSays("own-work"), "place", out.Places)
 	default:
 		out.Says = sentence(out.Places + ": " + strings.Join(what, ", ") + ". " +
-			capital(ledger.Said("choice", out.Choice)) + ", " + act.Day().Long())
+			english.Capital(ledger.Said("choice", out.Choice)) + ", " + act.Day().Long())
 	}
 	return out
 }
@@ -263,7 +264,7 @@ func neverLooked(r *ledger.Replay, act *ledger.Act) NeverLooked {
 	if out.Area == 0 {
 		says = strings.TrimPrefix(says, "{area} m² ")
 	}
-	out.Says = capital(report.Fill(says, "area", area, "where", where(act)))
+	out.Says = english.Capital(report.Fill(says, "area", area, "where", where(act)))
 	return out
 }
 

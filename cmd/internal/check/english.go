@@ -3,32 +3,14 @@ package check
 import (
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"lapmark/ledger"
 	"lapmark/ledger/day"
-	"lapmark/report/say"
+	"lapmark/report/english"
 )
 
 // runs says numbers of entries, three and more in a row as "4 to 6".
-func runs(nos []ledger.No) string {
-	var out []string
-	for i := 0; i < len(nos); {
-		j := i
-		for j+1 < len(nos) && follows(nos[j], nos[j+1]) {
-			j++
-		}
-		if j-i < 2 {
-			out = append(out, nos[i].String())
-			i++
-			continue
-		}
-		out = append(out, nos[i].String()+" to "+nos[j].String())
-		i = j + 1
-	}
-	return strings.Join(out, ", ")
-}
+func runs(nos []ledger.No) string { return strings.Join(english.Runs(nos, follows), ", ") }
 
 func follows(a, b ledger.No) bool {
 	if a.Branch == 0 {
@@ -56,11 +38,11 @@ func since(from, to day.Day) string {
 	rest := day.Between(on, to)
 	switch {
 	case years == 0:
-		return say.Counted(rest, "day", "days")
+		return english.Numbered(rest, "day", "days")
 	case rest == 0:
-		return say.Counted(years, "year", "years")
+		return english.Numbered(years, "year", "years")
 	}
-	return say.Counted(years, "year", "years") + " and " + say.Counted(rest, "day", "days")
+	return english.Numbered(years, "year", "years") + " and " + english.Numbered(rest, "day", "days")
 }
 
 // duration says some seconds in the largest unit that fits: "4 minutes".
@@ -71,36 +53,14 @@ func duration(seconds int64) string {
 	}{{86400, "day", "days"}, {3600, "hour", "hours"}, {60, "minute", "minutes"}, {1, "second", "seconds"}}
 	for _, u := range units {
 		if seconds >= u.of {
-			return say.Counted(int(seconds/u.of), u.one, u.many)
+			return english.Numbered(int(seconds/u.of), u.one, u.many)
 		}
 	}
-	return say.Counted(0, "second", "seconds")
-}
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
-}
-
-// capital begins a text with a capital letter.
-func capital(text string) string {
-	r, size := utf8.DecodeRuneInString(text)
-	if size == 0 {
-		return text
-	}
-	return string(unicode.ToUpper(r)) + text[size:]
+	return english.Numbered(0, "second", "seconds")
 }
 
 // sentence begins a text with a capital letter and ends it with a full stop.
-func sentence(text string) string {
-	text = capital(strings.TrimSpace(text))
-	if text == "" || strings.HasSuffix(text, ".") {
-		return text
-	}
-	return text + "."
-}
+func sentence(text string) string { return english.Sentence(english.Capital(strings.TrimSpace(text))) }
 
 // longDay is an ISO day as it stands in a sentence; what is no day stays.
 func longDay(iso string) string {

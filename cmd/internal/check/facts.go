@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"lapmark/report"
-	"lapmark/report/say"
+	"lapmark/report/english"
 )
 
 // promisedPart says what the certificates promise by their own words.
@@ -33,7 +33,7 @@ func (a Answer) promisedPart() Part {
 
 func (l Line) says() string {
 	out := fmt.Sprintf("line %d, %s: %s; %s from %s", l.Line, l.Says, l.Places,
-		say.Counted(int(l.Months), "month", "months"), longDay(l.FirstDay))
+		english.Numbered(int(l.Months), "month", "months"), longDay(l.FirstDay))
 	if l.LastDay != "" {
 		out += ", last day " + longDay(l.LastDay)
 	}
@@ -78,7 +78,7 @@ func (a Answer) foundPart() Part {
 	}
 	for _, f := range a.Found {
 		p.say(fmt.Sprintf("%s, entry %s of %s%s: %s, %s; %s. %s.", f.Tag, f.Entry, shortDay(f.Day), byGuest(f.By),
-			f.Says, f.Deep, f.Soon, capital(f.Places)))
+			f.Says, f.Deep, f.Soon, english.Capital(f.Places)))
 		for _, b := range f.Became {
 			p.under("entry " + b.Entry + ": " + b.Says)
 		}
@@ -150,7 +150,7 @@ func (a Answer) leftOutSays() string {
 	for _, l := range a.LeftOut {
 		list = append(list, l.Entry+", "+l.Kind+", "+shortDay(l.Day))
 	}
-	return report.Fill(saysLeftOut, "n", say.Counted(len(list), "entry", "entries"), "list", strings.Join(list, "; "))
+	return report.Fill(saysLeftOut, "n", english.Numbered(len(list), "entry", "entries"), "list", strings.Join(list, "; "))
 }
 
 // privatesSaid are names of private values as people say them.

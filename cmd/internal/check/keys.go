@@ -8,6 +8,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/ledger/format"
 	"lapmark/report"
+	"lapmark/report/english"
 )
 
 // Key is one key in one role, and the entries it signed in it.
@@ -122,7 +123,7 @@ func saysKeyChange(k KeyChange) string {
 	}
 	planned := report.FixedSays("recovery-planned")
 	if k.Reason != "planned" {
-		planned = strings.Replace(planned, "Planned.", sentence(capital(ledger.Said("reason", k.Reason))), 1)
+		planned = strings.Replace(planned, "Planned.", sentence(english.Capital(ledger.Said("reason", k.Reason))), 1)
 	}
 	return report.Fill(planned, "n", n)
 }
@@ -161,7 +162,7 @@ func coverSaid(v format.Value) string {
 			for _, n := range numbers {
 				nos = append(nos, ledger.No{N: n})
 			}
-			cert += " " + plural(len(nos), "line", "lines") + " " + runs(nos)
+			cert += " " + english.Plural(len(nos), "line", "lines") + " " + runs(nos)
 		}
 		out = append(out, cert)
 	}

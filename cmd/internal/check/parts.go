@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"lapmark/report"
-	"lapmark/report/say"
+	"lapmark/report/english"
 )
 
 // Part is one part of an answer as people read it: sentences under a heading.
@@ -79,7 +79,7 @@ func (l Named) says() string {
 		whole = "not whole"
 	}
 	return fmt.Sprintf("%s, %s, by %s: %s, %s, head code %s",
-		l.ID, l.Plate, l.House, say.Counted(int(l.Entries), "entry", "entries"), whole, l.HeadCode)
+		l.ID, l.Plate, l.House, english.Numbered(int(l.Entries), "entry", "entries"), whole, l.HeadCode)
 }
 
 func (c Coach) says() string {
@@ -199,7 +199,7 @@ func (k Key) says() string {
 	if k.TrustedAs != "" {
 		how += " as " + k.TrustedAs
 	}
-	out += ", " + how + ": " + plural(k.Count, "entry", "entries") + " " + k.Entries
+	out += ", " + how + ": " + english.Plural(k.Count, "entry", "entries") + " " + k.Entries
 	if k.GivenUp > 0 {
 		out += fmt.Sprintf("; replaced by entry %d", k.GivenUp)
 	}

@@ -8,7 +8,7 @@ import (
 	"lapmark/crypto/sshsig"
 	"lapmark/ledger"
 	"lapmark/report"
-	"lapmark/report/say"
+	"lapmark/report/english"
 )
 
 // The sentences of a check that no paper prints. Those that papers print too
@@ -158,7 +158,7 @@ func wholeSays(u *UpTo) string {
 	age := u.Age
 	switch {
 	case age == "":
-		age = fmt.Sprintf("%s ahead of the clock here", say.Counted(-u.DaysAgo, "day", "days"))
+		age = fmt.Sprintf("%s ahead of the clock here", english.Numbered(-u.DaysAgo, "day", "days"))
 	case age != "today":
 		age += " ago"
 	}

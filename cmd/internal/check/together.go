@@ -6,6 +6,7 @@ import (
 
 	"lapmark/ledger"
 	"lapmark/ledger/format"
+	"lapmark/report/english"
 )
 
 // Relation is how two files of one coach lie to each other.
@@ -104,7 +105,7 @@ func common(a, b []*ledger.Entry) int64 {
 func (c *Compared) oneChain(this, other *file) {
 	n, m := this.entries(), other.entries()
 	c.Relation, c.Between, c.Newer = OneChain, max(n-m, m-n), "this"
-	c.say(saysOneChain, c.Between, plural(int(c.Between), "entry lies", "entries lie"))
+	c.say(saysOneChain, c.Between, english.Plural(int(c.Between), "entry lies", "entries lie"))
 	if n > m {
 		return
 	}
@@ -131,7 +132,7 @@ func (c *Compared) part(this, other *ledger.Coach, k int64) {
 		c.Relation, c.JoinedBy = Parted, by
 		c.say(saysTakenIn, k, by)
 		list := runs(between(rest[0].No.N, rest[len(rest)-1].No.N))
-		c.say(saysRest, plural(len(rest), "Entry", "Entries"), list, plural(len(rest), "was", "were"))
+		c.say(saysRest, english.Plural(len(rest), "Entry", "Entries"), list, english.Plural(len(rest), "was", "were"))
 	case signed(this.Entries[k:], ledger.House) && signed(other.Entries[k:], ledger.House):
 		c.Relation = TwoLedgers
 		c.say(saysTwoLedgers, k)

@@ -115,11 +115,4 @@ func numbers(in shop.Inked) string {
 	return fmt.Sprintf("entries %d to %d", list[0], list[len(list)-1])
 }
 
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
-
 func indent(text, by string) string { return by + strings.ReplaceAll(text, "\n", "\n"+by) }

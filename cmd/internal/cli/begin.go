@@ -15,6 +15,7 @@ import (
 	"lapmark/cmd/internal/shop"
 	"lapmark/crypto/keyring"
 	"lapmark/report"
+	"lapmark/report/english"
 )
 
 type beginOptions struct {
@@ -250,18 +251,10 @@ func (e *env) typeRow(n int, want []byte) error {
 		var bad *keyring.RowError
 		switch {
 		case errors.As(err, &bad) && bad.Group > 0:
-			e.console.Say("Row %d is not as printed. Read the %s group again.", n, ordinal(bad.Group))
+			e.console.Say("Row %d is not as printed. Read the %s group again.", n, english.Ordinal(bad.Group))
 		default:
 			e.console.Say("Row %d is not as printed. Read it again.", n)
 		}
 	}
 	return fmt.Errorf("%w: row %d was not typed as printed, %d times", shop.ErrUse, n, triesARow)
-}
-
-func ordinal(n int) string {
-	words := []string{"", "first", "second", "third", "fourth", "fifth"}
-	if n < len(words) {
-		return words[n]
-	}
-	return fmt.Sprintf("%dth", n)
 }

@@ -10,6 +10,7 @@ import (
 
 	"lapmark/cmd/internal/shop"
 	"lapmark/ledger/rules"
+	"lapmark/report/english"
 )
 
 func newInk(e *env) *cobra.Command {
@@ -63,7 +64,7 @@ func (e *env) ink(ctx context.Context, s *shop.Shop, coach, out string) error {
 			return err
 		}
 		if left > 0 {
-			e.console.Say("%s in pencil: lapmark pencil", plural(left, "note stays", "notes stay"))
+			e.console.Say("%s in pencil: lapmark pencil", english.Numbered(left, "note stays", "notes stay"))
 		}
 		stayed = stayed || left > 0
 	}

@@ -14,6 +14,7 @@ import (
 	"lapmark/cmd/internal/shop"
 	"lapmark/ledger/book"
 	"lapmark/ledger/sheet"
+	"lapmark/report/english"
 )
 
 func newSheet(e *env) *cobra.Command {
@@ -137,9 +138,9 @@ func (e *env) penciled(notes []shop.Read) error {
 			return err
 		}
 	}
-	e.console.Say("%s in pencil, nothing signed yet.", plural(len(notes), "note", "notes"))
+	e.console.Say("%s in pencil, nothing signed yet.", english.Numbered(len(notes), "note", "notes"))
 	if waiting > 0 {
-		e.console.Say("%s for you: lapmark pencil", plural(waiting, "note waits", "notes wait"))
+		e.console.Say("%s for you: lapmark pencil", english.Numbered(waiting, "note waits", "notes wait"))
 	}
 	return nil
 }
