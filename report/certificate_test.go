@@ -11,6 +11,7 @@ import (
 	"lapmark/report"
 	"lapmark/report/plan"
 	"lapmark/report/text"
+	"lapmark/testdata/quillstead"
 )
 
 // every is all words of a paper.
@@ -51,7 +52,7 @@ func TestEverySentenceIsPrinted(t *testing.T) {
 	f.Looser = []report.LooserLimit{{Value: "96 h", Usual: "72 h", Entry: 30}}
 	f.Guest = &report.Guest{Name: "Low Ferry Coachworks", Fingerprint: "SHA256:lbmsoA0yIEcEiVDRnMWuzm", House: "Quillstead Roof Works"}
 	f.Lines[0].Notices = []string{"Lot M-5520 is under a maker's notice since 4 May 2020: shrinks."}
-	terms := q7Terms()
+	terms := quillstead.Terms()
 	terms.Implied = "Implied warranties last as long as the longest line."
 	for _, copied := range []report.Copy{report.OwnCopy, report.PassOnCopy} {
 		f.Copy = copied
@@ -82,7 +83,7 @@ func TestEverySentenceIsPrinted(t *testing.T) {
 func TestPassOnNamesNobody(t *testing.T) {
 	f := q7Facts(t)
 	f.Copy = report.PassOnCopy
-	says := report.CertificateSentences(f, q7Terms())
+	says := report.CertificateSentences(f, quillstead.Terms())
 	for _, s := range says {
 		if strings.Contains(s.Says, "Brunskog") {
 			t.Errorf("sentence %s of the entry names the holder", s.Key)
@@ -102,7 +103,7 @@ func TestPassOnNamesNobody(t *testing.T) {
 
 func TestMissingSentence(t *testing.T) {
 	f := q7Facts(t)
-	says := report.CertificateSentences(f, q7Terms())
+	says := report.CertificateSentences(f, quillstead.Terms())
 	optional := map[string]bool{
 		"own": false, "pass-on": true, "shows-other": true, "earlier-none": true, "upkeep-rest": true, "dispute": true, "pays-free": true,
 		"pays-not-1": true, "us-consequential": false, "claim-2": true, "claim-3": true, "claim-4": true, "claim-5": true,
@@ -124,7 +125,7 @@ func TestMissingSentence(t *testing.T) {
 // A sentence whose key this program does not know is printed as it stands.
 func TestUnknownSentenceIsPrinted(t *testing.T) {
 	f := q7Facts(t)
-	says := append(report.CertificateSentences(f, q7Terms()), report.Sentence{Key: "hail-net", Says: "A net over the roof counts as upkeep."})
+	says := append(report.CertificateSentences(f, quillstead.Terms()), report.Sentence{Key: "hail-net", Says: "A net over the roof counts as upkeep."})
 	p, err := report.Certificate(f, says)
 	if err != nil {
 		t.Fatal(err)
@@ -139,7 +140,7 @@ func TestUnknownSentenceIsPrinted(t *testing.T) {
 func TestSignedSentencesStandInTheirPlaces(t *testing.T) {
 	f := q7Facts(t)
 	f.Looser = []report.LooserLimit{{Value: "96 h", Usual: "72 h", Entry: 30}}
-	says := report.CertificateSentences(f, q7Terms())
+	says := report.CertificateSentences(f, quillstead.Terms())
 	f.Left, f.NotLooked, f.OwnWork, f.Overrides, f.Looser, f.Cures, f.Checks = nil, nil, nil, nil, nil, nil, nil
 	f.Legend, f.Next.KeepAway = f.Legend[1:], nil
 	p, err := report.Certificate(f, says)
@@ -188,7 +189,7 @@ func TestSharesMonthByMonth(t *testing.T) {
 	f := q7Facts(t)
 	f.Lines[1].Shares = f.Lines[1].Shares[:60]
 	var missing report.MissingShares
-	if _, err := report.Certificate(f, report.CertificateSentences(f, q7Terms())); !errors.As(err, &missing) || missing.Line != 2 {
+	if _, err := report.Certificate(f, report.CertificateSentences(f, quillstead.Terms())); !errors.As(err, &missing) || missing.Line != 2 {
 		t.Errorf("%v", err)
 	}
 }
@@ -208,14 +209,14 @@ func TestSentencesFit(t *testing.T) {
 		"bytes of the terms":                func(t *report.Terms) { t.Pays = []string{strings.Repeat("We make it good. ", 800)} },
 		"characters of sentence upkeep-who": func(t *report.Terms) { t.UpkeepWho = strings.Repeat("any shop ", 120) },
 	} {
-		terms := q7Terms()
+		terms := quillstead.Terms()
 		change(&terms)
 		var long report.TooLong
 		if _, err := report.Certificate(f, report.CertificateSentences(f, terms)); !errors.As(err, &long) || long.What != name {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	terms := q7Terms()
+	terms := quillstead.Terms()
 	terms.Pays = []string{strings.Repeat("We make it good. ", 500)}
 	says := report.CertificateSentences(f, terms)
 	if err := report.SentencesFit(says); err != nil {
@@ -230,7 +231,7 @@ func TestSentencesFit(t *testing.T) {
 	if got := strings.Count(whole, "We make it good."); got < 480 {
 		t.Errorf("of 500 sentences %d are left", got)
 	}
-	if err := report.SentencesFit(report.CertificateSentences(manyLines(t, 40), q7Terms())); err != nil {
+	if err := report.SentencesFit(report.CertificateSentences(manyLines(t, 40), quillstead.Terms())); err != nil {
 		t.Errorf("40 lines: %v", err)
 	}
 }
@@ -239,7 +240,7 @@ func TestSentencesFit(t *testing.T) {
 func TestKeysAreWords(t *testing.T) {
 	word := regexp.MustCompile(`^[a-z][a-z0-9-]{0,39}$`)
 	seen := map[string]bool{}
-	for _, s := range report.CertificateSentences(manyLines(t, 40), q7Terms()) {
+	for _, s := range report.CertificateSentences(manyLines(t, 40), quillstead.Terms()) {
 		if !word.MatchString(s.Key) || seen[s.Key] || s.Says == "" {
 			t.Errorf("%q: %q", s.Key, s.Says)
 		}
@@ -264,13 +265,13 @@ func TestNeverSaid(t *testing.T) {
 func TestUnitsBoth(t *testing.T) {
 	f := q7Facts(t)
 	f.Units = report.Both
-	words := every(certificate(t, f, q7Terms()))
+	words := every(certificate(t, f, quillstead.Terms()))
 	for _, want := range []string{"from 3700 mm (146 in) aft to the rear", "75 mm (2 15/16 in) round it", "within 300 mm (11 13/16 in) of it", "Lining 4500–7400 mm (177–291 in)"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q is not on the paper", want)
 		}
 	}
-	lead := certificate(t, f, q7Terms()).Sections[0].Blocks[1].(report.Paragraph)
+	lead := certificate(t, f, quillstead.Terms()).Sections[0].Blocks[1].(report.Paragraph)
 	if got := lead.Spans[1]; got.Style != report.Bold || !strings.Contains(got.Text, "146") {
 		t.Errorf("the region is not in bold: %+v", lead.Spans)
 	}
@@ -350,7 +351,7 @@ func TestOtherCases(t *testing.T) {
 		}, []string{"Falling from the first month to nothing at the end.", "full months 0 3 we bear, % 100 25"}},
 	}
 	for name, c := range cases {
-		f, terms := q7Facts(t), q7Terms()
+		f, terms := q7Facts(t), quillstead.Terms()
 		c.change(&f, &terms)
 		words := every(certificate(t, f, terms))
 		for _, want := range c.want {
@@ -416,7 +417,7 @@ func TestFindingsHeadline(t *testing.T) {
 func TestDrawingsStand(t *testing.T) {
 	f := q7Facts(t)
 	var seen []plan.Unit
-	for _, s := range certificate(t, f, q7Terms()).Sections {
+	for _, s := range certificate(t, f, quillstead.Terms()).Sections {
 		for _, b := range s.Blocks {
 			if p, ok := b.(report.Plan); ok {
 				seen = append(seen, p.Drawing.Height)

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"lapmark/report"
+	"lapmark/testdata/quillstead"
 )
 
 // set puts a sentence in the place of the one of that key; empty takes it out.
@@ -35,7 +36,7 @@ func missing(ms []report.Missing) string {
 // Each item of a US-style written warranty (16 CFR 701.3, 701.4; 15 USC 2302,
 // 2303, 2308) is taken out or spoilt in turn; it is missed by its name.
 func TestDisclosuresDropped(t *testing.T) {
-	f, terms := q7Facts(t), q7Terms()
+	f, terms := q7Facts(t), quillstead.Terms()
 	terms.Implied = "Implied warranties last as long as the longest line."
 	whole := report.CertificateSentences(f, terms)
 	if got := missing(report.Disclosures(f, whole)); got != "" {
@@ -106,7 +107,7 @@ func TestDisclosureItems(t *testing.T) {
 }
 
 func TestEUDisclosures(t *testing.T) {
-	f, terms := q7Facts(t), q7Terms()
+	f, terms := q7Facts(t), quillstead.Terms()
 	f.Law, terms.Law = report.EU, report.EU
 	whole := report.CertificateSentences(f, terms)
 	if got := missing(report.Disclosures(f, whole)); got != "" {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"lapmark/report"
+	"lapmark/testdata/quillstead"
 )
 
 // earlierFacts is Q-0007 with so many papers given out before it, whose codes
@@ -74,9 +75,9 @@ func holds(places []printedLine, words string) bool {
 // Every head code is printed: there, or on a page that follows.
 func TestEarlierPapersLeaveTheNextHandAlone(t *testing.T) {
 	for _, size := range []report.Size{report.A4, report.Letter} {
-		_, want, few := lastPage(t, certificate(t, earlierFacts(t, 0), q7Terms()), size)
+		_, want, few := lastPage(t, certificate(t, earlierFacts(t, 0), quillstead.Terms()), size)
 		for _, n := range []int{0, 1, 2, 12, 60} {
-			p := certificate(t, earlierFacts(t, n), q7Terms())
+			p := certificate(t, earlierFacts(t, n), quillstead.Terms())
 			upper, lower, pages := lastPage(t, p, size)
 			if !slices.Equal(lower, want) || len(lower) < 20 {
 				t.Errorf("size %d, %d papers: the half page is another", size, n)
@@ -100,7 +101,7 @@ func TestEarlierPapersLeaveTheNextHandAlone(t *testing.T) {
 // None is said; one stands in the upper half; twelve stand on the page after.
 func TestEarlierPapersSaid(t *testing.T) {
 	none := "Papers given out before this one None was given out before this one."
-	if words := every(certificate(t, earlierFacts(t, 0), q7Terms())); !strings.Contains(words, none) {
+	if words := every(certificate(t, earlierFacts(t, 0), quillstead.Terms())); !strings.Contains(words, none) {
 		t.Errorf("none is not said: %s", words)
 	}
 	if words := every(q7Findings(t)); !strings.Contains(words, none) {
@@ -114,7 +115,7 @@ func TestEarlierPapersSaid(t *testing.T) {
 	if !holds(one, "19EA QFQY A44K 43EE F5DP") {
 		t.Error("the one paper before this one is not in the upper half")
 	}
-	many, _, _ := lastPage(t, certificate(t, earlierFacts(t, 12), q7Terms()), report.A4)
+	many, _, _ := lastPage(t, certificate(t, earlierFacts(t, 12), quillstead.Terms()), report.A4)
 	if !holds(many, "Twelve papers: listed on the next page, each with its") || holds(many, "WW84 0000") {
 		t.Errorf("twelve papers are not on the page after: %v", many)
 	}
@@ -132,7 +133,7 @@ func TestEarlierPapersKeepOffTheFolds(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for name, p := range map[string]report.Paper{"certificate": certificate(t, f, q7Terms()), "findings": findings} {
+			for name, p := range map[string]report.Paper{"certificate": certificate(t, f, quillstead.Terms()), "findings": findings} {
 				seen := map[string]bool{}
 				for _, l := range letters(t, print(t, p, size)) {
 					if !strings.Contains(strings.ReplaceAll(l.line, "\u00a0", " "), "TED4 WW84") {
@@ -183,7 +184,7 @@ func TestZeroDay(t *testing.T) {
 // A certificate with a day missing is refused, and where the day stands in a
 // sentence there are no sentences to sign.
 func TestMissingDayIsRefused(t *testing.T) {
-	says := report.CertificateSentences(q7Facts(t), q7Terms())
+	says := report.CertificateSentences(q7Facts(t), quillstead.Terms())
 	for name, c := range map[string]struct {
 		take   func(*report.CertificateFacts)
 		signed bool
@@ -207,7 +208,7 @@ func TestMissingDayIsRefused(t *testing.T) {
 		if _, err := report.Certificate(f, says); !errors.As(err, &missing) {
 			t.Errorf("%s: %v", name, err)
 		}
-		if got := report.CertificateSentences(f, q7Terms()); (len(got) == 0) != c.signed {
+		if got := report.CertificateSentences(f, quillstead.Terms()); (len(got) == 0) != c.signed {
 			t.Errorf("%s: %d sentences", name, len(got))
 		}
 	}

@@ -15,6 +15,7 @@ import (
 	"lapmark/report"
 	"lapmark/report/pdf"
 	"lapmark/testdata"
+	"lapmark/testdata/quillstead"
 )
 
 // print renders a paper.
@@ -72,10 +73,10 @@ func papers(t testing.TB) map[string]report.Paper {
 	}
 	crowded.Next.KeepAway = append(crowded.Next.KeepAway, strings.Repeat("Nothing that stings or burns. ", 12))
 	return map[string]report.Paper{
-		"Q-0007": q7(t), "pass-on in inches": certificate(t, passOn, q7Terms()), "findings": q7Findings(t),
-		"one line": certificate(t, manyLines(t, 1), q7Terms()), "40 lines": certificate(t, manyLines(t, 40), q7Terms()),
-		"crowded":          certificate(t, crowded, q7Terms()),
-		"no earlier paper": certificate(t, earlierFacts(t, 0), q7Terms()), "12 earlier papers": certificate(t, earlierFacts(t, 12), q7Terms()),
+		"Q-0007": q7(t), "pass-on in inches": certificate(t, passOn, quillstead.Terms()), "findings": q7Findings(t),
+		"one line": certificate(t, manyLines(t, 1), quillstead.Terms()), "40 lines": certificate(t, manyLines(t, 40), quillstead.Terms()),
+		"crowded":          certificate(t, crowded, quillstead.Terms()),
+		"no earlier paper": certificate(t, earlierFacts(t, 0), quillstead.Terms()), "12 earlier papers": certificate(t, earlierFacts(t, 12), quillstead.Terms()),
 	}
 }
 
@@ -236,7 +237,7 @@ func parted(found, text string) bool {
 // is in it, on page one.
 func TestNotInAsLargeAsIn(t *testing.T) {
 	for _, n := range []int{1, 6, 9, 40} {
-		all := letters(t, print(t, certificate(t, manyLines(t, n), q7Terms()), report.A4))
+		all := letters(t, print(t, certificate(t, manyLines(t, n), quillstead.Terms()), report.A4))
 		look := func(words string) letter {
 			for _, l := range all {
 				if strings.Contains(l.line, words) {

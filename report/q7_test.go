@@ -8,6 +8,7 @@ import (
 	"lapmark/ledger/place"
 	"lapmark/report"
 	"lapmark/report/plan"
+	"lapmark/testdata/quillstead"
 )
 
 // The certificate Q-0007 of the invented Quillstead Roof Works, as its paper
@@ -20,17 +21,6 @@ func day(t testing.TB, iso string) report.Day {
 		t.Fatal(err)
 	}
 	return d
-}
-
-// q7Terms are the terms of Quillstead.
-func q7Terms() report.Terms {
-	terms := report.DefaultTerms()
-	terms.Shop = "Quillstead Roof Works"
-	terms.Address = "4 Tannery Rise, Cold Elm"
-	terms.Desk = "warranty desk"
-	terms.Telephone = "555 0147"
-	terms.Law = report.US
-	return terms
 }
 
 // q7Facts are the facts of Q-0007.
@@ -155,7 +145,7 @@ func made() time.Time { return time.Date(2020, 4, 24, 9, 30, 0, 0, time.UTC) }
 // q7 is the certificate laid out.
 func q7(t testing.TB) report.Paper {
 	t.Helper()
-	return certificate(t, q7Facts(t), q7Terms())
+	return certificate(t, q7Facts(t), quillstead.Terms())
 }
 
 func certificate(t testing.TB, f report.CertificateFacts, terms report.Terms) report.Paper {

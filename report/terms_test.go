@@ -7,10 +7,11 @@ import (
 	"testing"
 
 	"lapmark/report"
+	"lapmark/testdata/quillstead"
 )
 
 func TestTermsRoundTrip(t *testing.T) {
-	own := q7Terms()
+	own := quillstead.Terms()
 	own.Address = "Unit #4, 9 Ford Lane, and a very long rest of an address that has to be wrapped somewhere #7"
 	own.Law, own.Paper, own.Units = report.EU, report.Letter, report.Both
 	own.Title = "Roof guarantee"
@@ -22,7 +23,7 @@ func TestTermsRoundTrip(t *testing.T) {
 	own.Promises[4] = report.PromiseTerm{Promise: "bond"}
 	own.Numbers.ReportDays = 45
 	own.Limits = []report.Limit{{Rule: "closing-unread", Says: "96 h"}, {Rule: "fall", Says: "1:100"}}
-	for name, terms := range map[string]report.Terms{"defaults": report.DefaultTerms(), "Quillstead": q7Terms(), "all changed": own} {
+	for name, terms := range map[string]report.Terms{"defaults": report.DefaultTerms(), "Quillstead": quillstead.Terms(), "all changed": own} {
 		written := report.TermsText(terms)
 		back, err := report.ParseTerms(written)
 		if err != nil {
@@ -139,13 +140,13 @@ func TestNeededTerms(t *testing.T) {
 	if got := report.DefaultTerms().Needed(); !reflect.DeepEqual(got, []string{"shop", "address", "desk", "telephone"}) {
 		t.Errorf("needed: %v", got)
 	}
-	if got := q7Terms().Needed(); len(got) > 0 {
+	if got := quillstead.Terms().Needed(); len(got) > 0 {
 		t.Errorf("needed: %v", got)
 	}
 }
 
 func FuzzParseTerms(f *testing.F) {
-	f.Add(report.TermsText(q7Terms()))
+	f.Add(report.TermsText(quillstead.Terms()))
 	f.Add([]byte("promise bond 1 1 - no\nfall 1:50\ncauses\n  hail big hail\n      and small\n"))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		terms, err := report.ParseTerms(text)

@@ -80,6 +80,28 @@ func mustRead(t *testing.T, path string) []byte {
 	return data
 }
 
+// givenBack compares what a program read of each file with what was attached.
+func givenBack(t *testing.T, files Files, read func(i int, name string) []byte) {
+	t.Helper()
+	ms, err := members(files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, m := range ms {
+		if !bytes.Equal(read(i, m.name), m.data) {
+			t.Errorf("%s differs", m.name)
+		}
+	}
+}
+
+// unpacked reads what a program saved into a folder.
+func unpacked(t *testing.T, folder string) func(int, string) []byte {
+	return func(_ int, name string) []byte {
+		t.Helper()
+		return mustRead(t, filepath.Join(folder, name))
+	}
+}
+
 func TestDrawnPaperIsTakenApart(t *testing.T) {
 	paper, files, _ := drawnPaper(t)
 	taken, err := TakePaper(paper)
@@ -107,23 +129,22 @@ func TestQpdfFindsNoFault(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i, m := range ms {
-		number, err := embeddedNumber(t, i)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if want := fmt.Sprintf("%s -> %d,0\n", m.name, number); !strings.Contains(list, want) {
+		if want := fmt.Sprintf("%s -> %d,0\n", m.name, embeddedNumber(t, i)); !strings.Contains(list, want) {
 			t.Errorf("%q is not in\n%s", want, list)
 		}
 	}
 }
 
 // embeddedNumber is the object number of the i-th embedded file on drawnFace.
-func embeddedNumber(t *testing.T, i int) (int, error) {
+func embeddedNumber(t *testing.T, i int) int {
 	t.Helper()
 	_, after, _ := bytes.Cut(drawnFace(t), []byte("\n/Size "))
 	line, _, _ := bytes.Cut(after, []byte("\n"))
 	size, err := strconv.Atoi(string(line))
-	return size + 2*i + 1, err
+	if err != nil {
+		t.Fatal(err)
+	}
+	return size + 2*i + 1
 }
 
 // TestPdfdetachSavesTheFiles: pdfdetach gives each file back byte for byte.
@@ -131,15 +152,8 @@ func TestPdfdetachSavesTheFiles(t *testing.T) {
 	_, files, path := drawnPaper(t)
 	folder := t.TempDir()
 	run(t, "pdfdetach", "-saveall", "-o", folder, path)
-	ms, err := members(files)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, m := range ms {
-		if !bytes.Equal(mustRead(t, filepath.Join(folder, m.name)), m.data) {
-			t.Errorf("%s differs", m.name)
-		}
-	}
+	givenBack(t, files, unpacked(t, folder))
+	ms, _ := members(files)
 	saved, err := os.ReadDir(folder)
 	if err != nil || len(saved) != len(ms) {
 		t.Errorf("%d files saved, want %d, error %v", len(saved), len(ms), err)
@@ -150,21 +164,11 @@ func TestPdfdetachSavesTheFiles(t *testing.T) {
 // reads the page.
 func TestMutoolReadsThePaper(t *testing.T) {
 	_, files, path := drawnPaper(t)
-	ms, err := members(files)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for i, m := range ms {
-		number, err := embeddedNumber(t, i)
-		if err != nil {
-			t.Fatal(err)
-		}
+	givenBack(t, files, func(i int, _ string) []byte {
 		out := filepath.Join(t.TempDir(), "out")
-		run(t, "mutool", "show", "-b", "-o", out, path, strconv.Itoa(number))
-		if !bytes.Equal(mustRead(t, out), m.data) {
-			t.Errorf("%s differs", m.name)
-		}
-	}
+		run(t, "mutool", "show", "-b", "-o", out, path, strconv.Itoa(embeddedNumber(t, i)))
+		return mustRead(t, out)
+	})
 	out := run(t, "mutool", "draw", "-F", "txt", path) // warns where it was built without colour profiles
 	if !strings.Contains(out, pageText) || strings.Contains(out, "error") || strings.Contains(out, "repair") {
 		t.Errorf("mutool draw: %s", out)
@@ -256,13 +260,5 @@ func TestPythonReadsTheBundle(t *testing.T) {
 		t.Error(out)
 	}
 	run(t, "python3", "-m", "zipfile", "-e", path, folder)
-	ms, err := members(files)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, m := range ms {
-		if !bytes.Equal(mustRead(t, filepath.Join(folder, m.name)), m.data) {
-			t.Errorf("%s differs", m.name)
-		}
-	}
+	givenBack(t, files, unpacked(t, folder))
 }

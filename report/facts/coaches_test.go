@@ -12,6 +12,7 @@ import (
 	"lapmark/ledger/sheet"
 	"lapmark/report"
 	"lapmark/report/facts"
+	"lapmark/testdata/quillstead"
 )
 
 // Invented coaches, each with the work that its certificate rests on.
@@ -64,8 +65,8 @@ func drafted(t *testing.T, r *ledger.Replay, lines []format.Object) *ledger.Act 
 // proposedFor are the facts of a certificate of the lines that are proposed.
 func proposedFor(t *testing.T, r *ledger.Replay) (*ledger.Act, report.CertificateFacts) {
 	t.Helper()
-	cert := drafted(t, r, facts.Proposal(r, quillstead(), "T-1", today(t, "2021-06-01")))
-	f, err := facts.Certificate(r, cert, facts.Options{Terms: quillstead(), Copy: report.PassOnCopy, Head: newest(t, r)})
+	cert := drafted(t, r, facts.Proposal(r, quillstead.Terms(), "T-1", today(t, "2021-06-01")))
+	f, err := facts.Certificate(r, cert, facts.Options{Terms: quillstead.Terms(), Copy: report.PassOnCopy, Head: newest(t, r)})
 	require.NoError(t, err)
 	return cert, f
 }
@@ -80,7 +81,7 @@ func intakeOf(deck, openings string) string {
 // work.
 func coach(t *testing.T, deck, openings, notes string) *ledger.Replay {
 	t.Helper()
-	k := newInker(t, quillstead())
+	k := newInker(t, quillstead.Terms())
 	k.ink(intakeOf(deck, openings), "2021-05-03T16:00:00Z")
 	k.ink("coach TB78-1133\non 2021-05-10 zone +02:00\n"+notes, "2021-05-31T16:00:00Z")
 	return k.r

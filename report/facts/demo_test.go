@@ -8,6 +8,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/report"
 	"lapmark/report/facts"
+	"lapmark/testdata/quillstead"
 )
 
 // headOf is the head of a paper that shows a ledger up to entry n.
@@ -29,7 +30,7 @@ func q7(t *testing.T, c report.Copy) (*ledger.Replay, report.CertificateFacts) {
 	r := demo(t, 20)
 	head := headOf(t, r, 53)
 	require.Equal(t, reportDay(t, "2020-04-24"), head.UpToDay)
-	f, err := facts.Certificate(r, certificate(t, r, "Q-0007"), facts.Options{Terms: quillstead(), Head: head, Copy: c})
+	f, err := facts.Certificate(r, certificate(t, r, "Q-0007"), facts.Options{Terms: quillstead.Terms(), Head: head, Copy: c})
 	require.NoError(t, err)
 	return r, f
 }
@@ -137,7 +138,7 @@ func TestDraftAndEntrySayTheSame(t *testing.T) {
 	for _, o := range ledger.Objects(certificate(t, r, "Q-0007").Body["sentences"]) {
 		signed = append(signed, report.Sentence{Key: o["key"].(string), Says: o["says"].(string)})
 	}
-	require.Equal(t, signed, report.CertificateSentences(f, quillstead()))
+	require.Equal(t, signed, report.CertificateSentences(f, quillstead.Terms()))
 	require.Empty(t, report.Disclosures(f, signed))
 	_, err := report.Certificate(f, signed)
 	require.NoError(t, err)
@@ -153,7 +154,7 @@ on 2021-05-03 zone +02:00
 work: patch at 5000-5300 aft 0-400 R layer membrane, uses M-5520 0.12 m2, overlap 40 mm; photo x-1.jpg; by hand-1
 certificate Q-0008: holder holder-1; title limited; line 1, watertight-membrane, at 5000-5300 aft 0-400 R layer membrane, from 2021-05-04, for 12 months, full 12 months; numbers report-days 30 d; conditions report-within; exclusions hail; shop-side bad-weld; rules 1; beside Q-0007; private holder-name "Adela Brunskog"; by foreman
 `, "2021-05-04T10:00:00Z")
-	options := facts.Options{Terms: quillstead(), Head: before.Head, Copy: report.OwnCopy}
+	options := facts.Options{Terms: quillstead.Terms(), Head: before.Head, Copy: report.OwnCopy}
 	after, err := facts.Certificate(k.r, certificate(t, k.r, "Q-0007"), options)
 	require.NoError(t, err)
 	require.Equal(t, before, after)
@@ -174,7 +175,7 @@ on 2021-05-03 zone +02:00
 correction: answers F8; not-this-coach; why "w"; found "f"; by foreman
 measure: deck length 7500 mm, front 2250 mm, rear 2250 mm; by hand-1
 `, "2021-05-04T10:00:00Z")
-	after, err := facts.Certificate(k.r, certificate(t, k.r, "Q-0007"), facts.Options{Terms: quillstead(), Head: before.Head, Copy: report.OwnCopy})
+	after, err := facts.Certificate(k.r, certificate(t, k.r, "Q-0007"), facts.Options{Terms: quillstead.Terms(), Head: before.Head, Copy: report.OwnCopy})
 	require.NoError(t, err)
 	require.Equal(t, before, after)
 }
@@ -183,7 +184,7 @@ measure: deck length 7500 mm, front 2250 mm, rear 2250 mm; by hand-1
 // 2 and 3), whatever was written later.
 func TestFindingsOfTheDemo(t *testing.T) {
 	r := demo(t, 20)
-	f := facts.Findings(r, facts.Options{Terms: quillstead(), Head: newest(t, r), Given: reportDay(t, "2020-04-24")})
+	f := facts.Findings(r, facts.Options{Terms: quillstead.Terms(), Head: newest(t, r), Given: reportDay(t, "2020-04-24")})
 	days := map[report.Day]int{}
 	for _, e := range f.Entries {
 		if e.Finding {

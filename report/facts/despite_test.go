@@ -10,6 +10,7 @@ import (
 	"lapmark/ledger/rules"
 	"lapmark/report"
 	"lapmark/report/facts"
+	"lapmark/testdata/quillstead"
 )
 
 const frontHalf = `work: lay-membrane at 0-2100 aft full width, uses E-1 4.2 m2; photo d-1.jpg; by hand-1
@@ -85,7 +86,7 @@ func TestEveryReasonIsSaidWithoutDots(t *testing.T) {
 // swapped has a check digit that should be 3 (49 CFR 565.15(c), reckoned in
 // the demo).
 func TestOverrideOfARuleThatIsAskedAgain(t *testing.T) {
-	k := newInker(t, quillstead())
+	k := newInker(t, quillstead.Terms())
 	k.ink(`coach GZ9TF785XEW004173
 on 2021-05-03 zone +02:00
 intake: vin GZ9TF785XEW004173; builder "Tarnholt"; model "Fellside 78"; year 2014; odometer 61240 km; deck length 4200 mm, front 2000 mm, rear 2000 mm; holder holder-1; papers-shown none; made-safe none; photo a.jpg, b.jpg, c.jpg, d.jpg; override vin-check, reason "the plate was read twice, it says so", by desk; signer "Quillstead Roof Works", in "Cold Elm"; private holder-name "Odd Brankov"; by desk
@@ -101,11 +102,11 @@ work: lay-membrane at 0-2100 aft full width; photo d-1.jpg; by hand-1
 // A certificate's own overrides stand on it too.
 func TestOwnOverride(t *testing.T) {
 	r := coach(t, "4200 mm, front 2000 mm, rear 2000 mm", "", frontHalf)
-	cert := drafted(t, r, facts.Proposal(r, quillstead(), "T-1", today(t, "2021-06-01")))
+	cert := drafted(t, r, facts.Proposal(r, quillstead.Terms(), "T-1", today(t, "2021-06-01")))
 	cert.Body["overrides"] = format.Array{format.Object{
 		"rule": "check-missing", "reason": "the hose is broken until Monday", "by": "foreman",
 	}}
-	f, err := facts.Certificate(r, cert, facts.Options{Terms: quillstead(), Copy: report.PassOnCopy})
+	f, err := facts.Certificate(r, cert, facts.Options{Terms: quillstead.Terms(), Copy: report.PassOnCopy})
 	require.NoError(t, err)
 	require.Regexp(t, `^Watertight membrane at 0–2100 aft, .*\bhose\b.*10 May 2021\.$`, f.Overrides[0].RuleSays)
 	require.Equal(t, int(cert.No.N), f.Overrides[0].Entry)
@@ -134,7 +135,7 @@ check: weld-strip, lot E-1, peel 130/140/150 N/50mm, limit at-least peel 120 N/5
 // the entry it decided: how long a hose ran, the gaps of a log, not only the
 // number of a result. A stricter one is not.
 func TestLooserTerms(t *testing.T) {
-	k := newInker(t, quillstead())
+	k := newInker(t, quillstead.Terms())
 	for rule, says := range map[string]string{
 		"hose": "3.4 L/m2min 10 min 1.0 %", "weld-strip": "120 N/50mm", "straight-edge": "2 mm 1500 mm",
 	} {
@@ -158,7 +159,7 @@ check: straight-edge at 0-2100 aft full width, gap 1 mm, under 1500 mm; by hand-
 // The gap of a log that counted by the shop's own hours: 38 h, with 12 h 48 h,
 // is printed as looser, and a reason for it with the sentence of that day.
 func TestLooserLogGap(t *testing.T) {
-	k := newInker(t, quillstead())
+	k := newInker(t, quillstead.Terms())
 	var err error
 	k.limits, err = k.limits.With("log-gap", "12 h 48 h")
 	require.NoError(t, err)
@@ -178,16 +179,16 @@ cure: answers E1; log 2021-05-12 00:00, air-temp 23.0 C; source logger; release 
 
 // Instead of lines of another certificate only with the holder's decision.
 func TestInsteadOf(t *testing.T) {
-	k := newInker(t, quillstead())
+	k := newInker(t, quillstead.Terms())
 	k.ink(intakeOf("4200 mm, front 2000 mm, rear 2000 mm", ""), "2021-05-03T16:00:00Z")
 	k.ink("coach TB78-1133\non 2021-05-10 zone +02:00\n"+frontHalf+`certificate T-0: holder holder-1; title limited; line 1, watertight-membrane, at 0-2100 aft full width layer membrane, from 2021-05-11, for 12 months, full 12 months; numbers report-days 30 d; conditions report-within; exclusions hail; shop-side bad-weld; rules 1; private holder-name "Odd Brankov"; by foreman
 
 on 2021-06-01 zone +02:00
 `+frontHalf, "2021-06-01T16:00:00Z")
 	replacing := func() (report.CertificateFacts, error) {
-		cert := drafted(t, k.r, facts.Proposal(k.r, quillstead(), "T-1", today(t, "2021-06-02")))
+		cert := drafted(t, k.r, facts.Proposal(k.r, quillstead.Terms(), "T-1", today(t, "2021-06-02")))
 		cert.Body["instead-of"] = format.Array{format.Object{"cert": "T-0", "lines": format.Array{int64(1)}}}
-		return facts.Certificate(k.r, cert, facts.Options{Terms: quillstead(), Copy: report.PassOnCopy})
+		return facts.Certificate(k.r, cert, facts.Options{Terms: quillstead.Terms(), Copy: report.PassOnCopy})
 	}
 	_, err := replacing()
 	require.Equal(t, facts.NoDecision{Certificate: "T-0"}, err)

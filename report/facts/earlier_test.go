@@ -8,6 +8,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/report"
 	"lapmark/report/facts"
+	"lapmark/testdata/quillstead"
 )
 
 // The findings paper of the demo left the house as entry 16: the certificate
@@ -18,7 +19,7 @@ func TestEarlierPapersOfTheDemo(t *testing.T) {
 	require.Equal(t, []report.EarlierPaper{{
 		Day: reportDay(t, "2020-03-20"), What: "findings", For: "the holder", UpTo: "15", Code: string(r.Coach.Code(15)), GivenOut: "16",
 	}}, f.Earlier)
-	paper := facts.Findings(r, facts.Options{Terms: quillstead(), Head: headOf(t, r, 15)})
+	paper := facts.Findings(r, facts.Options{Terms: quillstead.Terms(), Head: headOf(t, r, 15)})
 	require.Equal(t, f.Earlier[0].Code, paper.Head.Code)
 	require.Empty(t, paper.Earlier)
 }
@@ -42,7 +43,7 @@ given-out: history; as-of 2021-05-04; reader later-shop; to later-shop-2; on pri
 	require.False(t, k.r.Acts[len(k.r.Acts)-1].House)
 	facts := func(n int64) []report.EarlierPaper {
 		again, err := facts.Certificate(k.r, certificate(t, k.r, "Q-0007"), facts.Options{
-			Terms: quillstead(), Head: headOf(t, k.r, n), Copy: report.PassOnCopy,
+			Terms: quillstead.Terms(), Head: headOf(t, k.r, n), Copy: report.PassOnCopy,
 		})
 		require.NoError(t, err)
 		return again.Earlier
@@ -76,7 +77,7 @@ given-out: history; as-of 2021-05-03; reader later-shop; to later-shop-1; on pri
 	k.ink("coach GZ9TF785XEW004137\non 2021-05-04 zone +02:00\nremark: at bay 2; note \"seen on the road\"; by desk\n", "2021-05-04T10:00:00Z")
 	takeIn := k.takeIn(side, parted)
 	listed := func(upTo int64) []report.EarlierPaper {
-		f := facts.Findings(k.r, facts.Options{Terms: quillstead(), Head: headOf(t, k.r, upTo)})
+		f := facts.Findings(k.r, facts.Options{Terms: quillstead.Terms(), Head: headOf(t, k.r, upTo)})
 		return f.Earlier[2:] // the two papers of the demo stand first
 	}
 	no := func(n int64) string { return ledger.No{N: parted, Branch: n}.String() }

@@ -13,6 +13,7 @@ import (
 	"lapmark/ledger/place"
 	"lapmark/report"
 	"lapmark/report/facts"
+	"lapmark/testdata/quillstead"
 )
 
 // parted checks that what a certificate reaches and what it leaves out share
@@ -93,7 +94,7 @@ func TestNoGround(t *testing.T) {
 		"line": int64(1), "promise": "bond", "places": format.Array{format.Object{"shape": "field"}}, "first-day": "2021-06-01",
 		"months": int64(12), "full-months": int64(12), "upkeep": false,
 	}})
-	_, err = facts.Certificate(r, nothing, facts.Options{Terms: quillstead()})
+	_, err = facts.Certificate(r, nothing, facts.Options{Terms: quillstead.Terms()})
 	require.ErrorIs(t, err, facts.ErrWork)
 }
 
@@ -122,7 +123,7 @@ func TestAnyLinesHaveWords(t *testing.T) {
 		cert := *base
 		cert.Body = maps.Clone(base.Body)
 		cert.Body["lines"] = lines
-		f, err := facts.Certificate(r, &cert, facts.Options{Terms: quillstead(), Copy: report.PassOnCopy, Head: head})
+		f, err := facts.Certificate(r, &cert, facts.Options{Terms: quillstead.Terms(), Copy: report.PassOnCopy, Head: head})
 		if errors.Is(err, facts.ErrWork) {
 			return // all of it lies beside the roof
 		}
@@ -133,7 +134,7 @@ func TestAnyLinesHaveWords(t *testing.T) {
 		for _, l := range f.Lines {
 			require.NotEmpty(t, l.Places)
 		}
-		_, err = report.Certificate(f, report.CertificateSentences(f, quillstead()))
+		_, err = report.Certificate(f, report.CertificateSentences(f, quillstead.Terms()))
 		require.NoError(t, err)
 	})
 }

@@ -23,6 +23,7 @@ import (
 	"lapmark/ledger/sheet"
 	"lapmark/report"
 	"lapmark/report/facts"
+	"lapmark/testdata/quillstead"
 )
 
 // inker writes a ledger out of sheets, as a shop does: names resolved, filled,
@@ -47,7 +48,7 @@ func newInker(t *testing.T, terms report.Terms) *inker {
 // continued writes on in a ledger.
 func continued(t *testing.T, r *ledger.Replay) *inker {
 	t.Helper()
-	k := newInker(t, quillstead())
+	k := newInker(t, quillstead.Terms())
 	k.r, k.opened = r, maps.Clone(r.Opened)
 	for _, e := range r.Coach.Entries {
 		leaf, err := format.Leaf(e.L1, e.Sig)
@@ -213,17 +214,6 @@ func privateNames(kind ledger.Kind) []string {
 	return names
 }
 
-// quillstead are the terms of the shop of the demo.
-func quillstead() report.Terms {
-	terms := report.DefaultTerms()
-	terms.Shop = "Quillstead Roof Works"
-	terms.Address = "4 Tannery Rise, Cold Elm"
-	terms.Desk = "warranty desk"
-	terms.Telephone = "555 0147"
-	terms.Law = report.US
-	return terms
-}
-
 // inkedAt is when each sheet of the demo was inked.
 var inkedAt = []string{
 	"2020-03-16T16:40:00Z", "2020-03-17T17:05:00Z", "2020-03-18T17:10:00Z", "2020-03-19T16:30:00Z", "2020-03-20T15:00:00Z",
@@ -235,7 +225,7 @@ var inkedAt = []string{
 // demo is the coach of the demo after so many sheets.
 func demo(t *testing.T, sheets int) *ledger.Replay {
 	t.Helper()
-	k := newInker(t, quillstead())
+	k := newInker(t, quillstead.Terms())
 	for i := range sheets {
 		text, err := os.ReadFile(filepath.Join("../../cmd/internal/demo/sheets", fmt.Sprintf("%02d.txt", i+1)))
 		require.NoError(t, err)

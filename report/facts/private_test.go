@@ -8,6 +8,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/report"
 	"lapmark/report/facts"
+	"lapmark/testdata/quillstead"
 )
 
 // secrets are all private values of the demo's first 54 entries.
@@ -28,7 +29,7 @@ func secrets(r *ledger.Replay) map[string]string {
 func findings(t *testing.T, r *ledger.Replay, c report.Copy) report.Paper {
 	t.Helper()
 	head := newest(t, r)
-	p, err := report.Findings(facts.Findings(r, facts.Options{Terms: quillstead(), Copy: c, Given: head.UpToDay, Head: head}))
+	p, err := report.Findings(facts.Findings(r, facts.Options{Terms: quillstead.Terms(), Copy: c, Given: head.UpToDay, Head: head}))
 	require.NoError(t, err)
 	return p
 }
@@ -43,7 +44,7 @@ func printed(p report.Paper) string {
 
 func TestPassOnCopiesNameNobody(t *testing.T) {
 	r, f := q7(t, report.PassOnCopy)
-	paper, err := report.Certificate(f, report.CertificateSentences(f, quillstead()))
+	paper, err := report.Certificate(f, report.CertificateSentences(f, quillstead.Terms()))
 	require.NoError(t, err)
 	found := findings(t, r, report.PassOnCopy)
 	require.Len(t, secrets(r), 8)
@@ -55,7 +56,7 @@ func TestPassOnCopiesNameNobody(t *testing.T) {
 
 func TestOwnCopyNamesItsHolder(t *testing.T) {
 	r, f := q7(t, report.OwnCopy)
-	paper, err := report.Certificate(f, report.CertificateSentences(f, quillstead()))
+	paper, err := report.Certificate(f, report.CertificateSentences(f, quillstead.Terms()))
 	require.NoError(t, err)
 	require.Contains(t, printed(paper), "Adela Brunskog")
 	found := printed(findings(t, r, report.OwnCopy))
@@ -67,7 +68,7 @@ func TestOwnCopyNamesItsHolder(t *testing.T) {
 // Hours and costs are the shop's alone; another holder's values are not for the
 // holder of the day.
 func TestFindingsKeepWhatIsNotTheReaders(t *testing.T) {
-	k := newInker(t, quillstead())
+	k := newInker(t, quillstead.Terms())
 	k.ink(intakeOf("4200 mm, front 2000 mm, rear 2000 mm", ""), "2021-05-03T16:00:00Z")
 	k.ink(`coach TB78-1133
 on 2021-05-10 zone +02:00

@@ -15,6 +15,7 @@ import (
 	"lapmark/ledger/sheet"
 	"lapmark/report"
 	"lapmark/report/facts"
+	"lapmark/testdata/quillstead"
 )
 
 func today(t *testing.T, iso string) day.Day {
@@ -39,7 +40,7 @@ func sheet20(t *testing.T) []format.Object {
 // places, days and numbers. The order of the five fittings alone is another:
 // that in which the work on them began (entry 8).
 func TestProposalOfTheDemo(t *testing.T) {
-	want, got := sheet20(t), facts.Proposal(demo(t, 19), quillstead(), "Q-0007", today(t, "2020-04-24"))
+	want, got := sheet20(t), facts.Proposal(demo(t, 19), quillstead.Terms(), "Q-0007", today(t, "2020-04-24"))
 	require.Len(t, got, 6)
 	var began []string
 	for _, p := range ledger.PlacesOf(got[3]["places"]) {
@@ -81,7 +82,7 @@ func regions(t *testing.T, r *ledger.Replay, lines []format.Object) map[string]p
 func TestProposalKeepsTheRules(t *testing.T) {
 	for _, c := range trailers {
 		r := coach(t, c.deck, c.openings, c.notes)
-		cert := drafted(t, r, facts.Proposal(r, quillstead(), "T-1", today(t, "2021-06-01")))
+		cert := drafted(t, r, facts.Proposal(r, quillstead.Terms(), "T-1", today(t, "2021-06-01")))
 		for _, o := range rules.Ask(rules.Case{Replay: r, Act: cert, Limits: rules.UsualLimits()}) {
 			require.NotContains(t, []string{"beyond-rebuilt", "place", "term-range", "first-day-early"}, o.Rule, o.Sentence)
 		}
@@ -95,7 +96,7 @@ func TestProposalCutsOutWhatIsLeft(t *testing.T) {
 decision: leave; at 300-700 aft 200-600 L layer deck; at V1; given in-person, on 2021-05-10; warned "w"; holder holder-1; by desk
 decision: holder-does; at 0-2400 aft full width layer lining; given in-person, on 2021-05-10; warned "w"; holder holder-1; by desk
 `)
-	lines := facts.Proposal(r, quillstead(), "T-1", today(t, "2021-06-01"))
+	lines := facts.Proposal(r, quillstead.Terms(), "T-1", today(t, "2021-06-01"))
 	got := regions(t, r, lines)
 	require.Len(t, got, 2) // the vent's own line is gone
 	band, err := r.Roof().Work(place.Place{Shape: place.Field, Aft: place.Over(0, 2400)})
@@ -112,7 +113,7 @@ func TestProposalTakesWhatWasMended(t *testing.T) {
 	r := coach(t, "4200 mm, front 2000 mm, rear 2000 mm", roofVent, `decision: leave; at V1; given in-person, on 2021-05-10; warned "w"; holder holder-1; by desk
 work: lay-membrane at 0-2100 aft full width, uses E-1 4.2 m2; bed at V1, uses S-1 100 ml; photo d-1.jpg; by hand-1
 `)
-	got := regions(t, r, facts.Proposal(r, quillstead(), "T-1", today(t, "2021-06-01")))
+	got := regions(t, r, facts.Proposal(r, quillstead.Terms(), "T-1", today(t, "2021-06-01")))
 	require.Equal(t, int64(2100*2000), got["watertight-membrane"].Area())
 	require.Equal(t, int64(550*550), got["watertight-fitting"].Area())
 }
@@ -121,8 +122,8 @@ work: lay-membrane at 0-2100 aft full width, uses E-1 4.2 m2; bed at V1, uses S-
 // the same field is.
 func TestProposalAfterACertificate(t *testing.T) {
 	r := demo(t, 20)
-	require.Empty(t, facts.Proposal(r, quillstead(), "Q-0008", today(t, "2020-05-02")))
-	k := newInker(t, quillstead())
+	require.Empty(t, facts.Proposal(r, quillstead.Terms(), "Q-0008", today(t, "2020-05-02")))
+	k := newInker(t, quillstead.Terms())
 	k.ink(intakeOf("4200 mm, front 2000 mm, rear 2000 mm", ""), "2021-05-03T16:00:00Z")
 	k.ink(`coach TB78-1133
 on 2021-05-10 zone +02:00
@@ -132,7 +133,7 @@ certificate T-1: holder holder-1; title limited; line 1, watertight-membrane, at
 on 2021-06-10 zone +02:00
 work: patch at 300-600 aft 0-400 R, uses E-1 0.12 m2, overlap 40 mm; photo d-2.jpg; by hand-1
 `, "2021-06-10T16:00:00Z")
-	lines := facts.Proposal(k.r, quillstead(), "T-2", today(t, "2021-06-12"))
+	lines := facts.Proposal(k.r, quillstead.Terms(), "T-2", today(t, "2021-06-12"))
 	require.Len(t, lines, 1)
 	require.Equal(t, int64(300*400), regions(t, k.r, lines)["watertight-membrane"].Area())
 	require.Equal(t, "2021-06-12", lines[0]["first-day"]) // nothing had to cure
@@ -146,11 +147,11 @@ func TestProposalFirstDay(t *testing.T) {
 on 2021-05-12 zone +02:00
 cure: answers S1; start 2021-05-10 08:00; lot S-1; stage water 24 h; with bead 3 mm, ref-temp 23.0 C, least-temp 5.0 C, cap-temp 30.0 C, doubling 10.0 K, through-cure 3 mm/rtd; log 2021-05-10 08:00, air-temp 23.0 C; log 2021-05-12 08:00, air-temp 23.0 C, lowest-temp 23.0 C; source logger; release water, dose 48.00 h, earliest 2021-05-11 08:00, look "hard"; time 08:00; by hand-1
 `
-	k := newInker(t, quillstead())
+	k := newInker(t, quillstead.Terms())
 	k.ink(intakeOf("4200 mm, front 2000 mm, rear 2000 mm", ""), "2021-05-03T16:00:00Z")
 	k.ink("coach TB78-1133\non 2021-05-10 zone +02:00\n"+sealed, "2021-05-12T16:00:00Z")
 	first := func(r *ledger.Replay) format.Value {
-		return facts.Proposal(r, quillstead(), "T-1", today(t, "2021-07-01"))[0]["first-day"]
+		return facts.Proposal(r, quillstead.Terms(), "T-1", today(t, "2021-07-01"))[0]["first-day"]
 	}
 	require.Equal(t, "2021-05-13", first(k.r))
 	k.ink(`coach TB78-1133
@@ -164,7 +165,7 @@ work: patch at 300-600 aft 0-400 R, uses E-1 0.12 m2, overlap 40 mm; photo d-2.j
 func TestProposalFollowsTheTerms(t *testing.T) {
 	r := coach(t, "4200 mm, front 2000 mm, rear 2000 mm", "", `work: lay-deck at 0-2100 aft full width, uses P-1 4.2 m2, thickness 9 mm; lay-membrane at 0-2100 aft full width, uses E-1 4.2 m2; photo d-1.jpg; by hand-1
 `)
-	terms := quillstead()
+	terms := quillstead.Terms()
 	for i, p := range terms.Promises {
 		switch p.Promise {
 		case "bond":

@@ -9,6 +9,7 @@ import (
 	"lapmark/ledger/format"
 	"lapmark/report"
 	"lapmark/report/facts"
+	"lapmark/testdata/quillstead"
 )
 
 const roofVent = "  opening V1, roof-vent, centre 1000 aft, off 0, clear 400 x 400 mm\n"
@@ -129,7 +130,7 @@ func TestWordsOfOtherCoaches(t *testing.T) {
 			require.Equal(t, c.lines, got)
 			require.Equal(t, c.next, f.Next.Region)
 			require.Empty(t, cert.Body["sentences"])
-			_, err := report.Certificate(f, report.CertificateSentences(f, quillstead()))
+			_, err := report.Certificate(f, report.CertificateSentences(f, quillstead.Terms()))
 			require.NoError(t, err)
 		})
 	}
@@ -154,9 +155,9 @@ func patchLines(n int64) []format.Object {
 func TestWordsOfManyEqualLines(t *testing.T) {
 	r := coach(t, "12400 mm, front 2500 mm, rear 2500 mm", "", "work: lay-membrane at whole roof, uses E-1 18 m2; photo d-1.jpg; by hand-1\n")
 	headline := func(lines []format.Object) string {
-		f, err := facts.Certificate(r, drafted(t, r, lines), facts.Options{Terms: quillstead(), Copy: report.PassOnCopy})
+		f, err := facts.Certificate(r, drafted(t, r, lines), facts.Options{Terms: quillstead.Terms(), Copy: report.PassOnCopy})
 		require.NoError(t, err)
-		for _, s := range report.CertificateSentences(f, quillstead()) {
+		for _, s := range report.CertificateSentences(f, quillstead.Terms()) {
 			if s.Key == "headline" {
 				return s.Says
 			}
@@ -183,7 +184,7 @@ func TestWordsOfAWall(t *testing.T) {
 			"shape": "wall", "wall": "left", "along": format.Array{int64(600), int64(1400)}, "down": format.Array{int64(0), int64(300)},
 		}},
 	}})
-	f, err := facts.Certificate(r, cert, facts.Options{Terms: quillstead(), Copy: report.PassOnCopy})
+	f, err := facts.Certificate(r, cert, facts.Options{Terms: quillstead.Terms(), Copy: report.PassOnCopy})
 	require.NoError(t, err)
 	require.Equal(t, []string{"at left wall, 600–1400 aft, 0–300 down", "The roof deck", "Everything on the roof deck"},
 		[]string{f.RegionWords, f.ComplementWords, f.ComplementPlaces})
