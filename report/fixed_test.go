@@ -13,9 +13,13 @@ import (
 // blanks are what stands in braces in a fixed sentence.
 var blanks = regexp.MustCompile(`\{[^{}]*\}`)
 
-// testdata/fixed.txt is the list of sentences that was agreed on, typed apart
-// from the program: key, whether a shop may change it, the sentence with its
-// blanks empty.
+// ours are the fixed sentences that REPORTS.md does not have: what stands where
+// the list of earlier papers is empty, or follows on a page of its own.
+var ours = map[string]bool{"earlier-none": true, "earlier-apart": true}
+
+// testdata/fixed.txt are the fixed sentences of REPORTS.md 4, 7 and 9, typed
+// from there apart from the program, each form of one with two forms written
+// out: key, whether a shop may change it, the sentence with its blanks empty.
 func TestFixedSentencesWordForWord(t *testing.T) {
 	content, err := os.ReadFile("testdata/fixed.txt")
 	if err != nil {
@@ -34,7 +38,7 @@ func TestFixedSentencesWordForWord(t *testing.T) {
 		seen[s.Key] = true
 		want, ok := agreed[s.Key]
 		if !ok {
-			if !strings.HasPrefix(s.Key, "us-") {
+			if !strings.HasPrefix(s.Key, "us-") && !ours[s.Key] {
 				t.Errorf("%s was not agreed on", s.Key)
 			}
 			continue

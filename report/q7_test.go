@@ -11,8 +11,9 @@ import (
 	"lapmark/testdata/quillstead"
 )
 
-// The certificate Q-0007 of the invented Quillstead Roof Works, as its paper
-// has it. Everything in it is invented.
+// The certificate Q-0007 of the invented Quillstead Roof Works, typed from the
+// story of the demo (DEMO.md) and the certificate's mock-up. Everything in it is
+// invented.
 
 func day(t testing.TB, iso string) report.Day {
 	t.Helper()
