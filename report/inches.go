@@ -39,7 +39,8 @@ func Inches(tenths int64) string {
 }
 
 // WithInches puts inches behind every length in mm of a text, in brackets:
-// "75 mm (2 15/16 in)", "3625–3775 mm (143–149 in)". A length that has its
+// "75 mm (2 15/16 in)", "3625–3775 mm (143–149 in)", "between 1200 and 1500 mm
+// (47 and 59 in)". A length that has its
 // brackets already, and a quantity per length (N/50 mm), stay as they are.
 func WithInches(text string) string {
 	var b strings.Builder
@@ -76,20 +77,24 @@ func inchesOf(text string) string {
 	if !ok || strings.HasSuffix(text[:start], "/") {
 		return ""
 	}
-	before := strings.TrimSuffix(text[:start], "–")
-	if before == text[:start] {
-		return Inches(last)
+	for _, span := range spans {
+		before, found := strings.CutSuffix(text[:start], span.join)
+		if !found {
+			continue
+		}
+		from := len(before)
+		for from > 0 && strings.ContainsRune("0123456789.", rune(before[from-1])) {
+			from--
+		}
+		if first, ok := tenthsOf(before[from:]); ok && strings.HasSuffix(before[:from], span.lead) {
+			return strings.TrimSuffix(Inches(first), " in") + span.join + Inches(last)
+		}
 	}
-	from := len(before)
-	for from > 0 && strings.ContainsRune("0123456789.", rune(before[from-1])) {
-		from--
-	}
-	first, ok := tenthsOf(before[from:])
-	if !ok {
-		return Inches(last)
-	}
-	return strings.TrimSuffix(Inches(first), " in") + "–" + Inches(last)
+	return Inches(last)
 }
+
+// spans are the ways to say two lengths with one unit.
+var spans = []struct{ lead, join string }{{"", "–"}, {"between ", " and "}, {"from ", " to "}}
 
 // tenthsOf reads a number of at most one decimal as tenths.
 func tenthsOf(number string) (int64, bool) {

@@ -32,7 +32,7 @@ func TestBind(t *testing.T) {
 	}
 }
 
-// 1 in = 25.4 mm; sixteenths by hand: 75 / 25.4 × 16 = 47.24, 300: 188.98,
+// 1 in = 25.4 mm; sixteenths by hand: 75 / 25.4 × 16 = 47.24, 300: 188.98, 700: 440.94,
 // 6: 3.78, 1000: 39.37 in, 3700: 145.67 in, 999: 39 5.3/16.
 func TestInches(t *testing.T) {
 	for tenths, want := range map[int64]string{
@@ -47,15 +47,18 @@ func TestInches(t *testing.T) {
 
 func TestWithInches(t *testing.T) {
 	for text, want := range map[string]string{
-		"75 mm around":               "75 mm (2 15/16 in) around",
-		"Lining 4500–7400 mm: own":   "Lining 4500–7400 mm (177–291 in): own",
-		"212 N/50 mm held":           "212 N/50 mm held",
-		"75 mm (2 15/16 in) around":  "75 mm (2 15/16 in) around",
-		"behind 3700 mm.":            "behind 3700 mm (146 in).",
-		"mm alone":                   "mm alone",
-		"flange 11 of 25 mm":         "flange 11 of 25 mm (1 in)",
-		"6 mm/rtd and XPS 38 mm":     "6 mm/rtd and XPS 38 mm (1 1/2 in)",
-		"overlap 40 mm, then 9.5 mm": "overlap 40 mm (1 9/16 in), then 9.5 mm (3/8 in)",
+		"75 mm around":                 "75 mm (2 15/16 in) around",
+		"Lining 4500–7400 mm: own":     "Lining 4500–7400 mm (177–291 in): own",
+		"212 N/50 mm held":             "212 N/50 mm held",
+		"75 mm (2 15/16 in) around":    "75 mm (2 15/16 in) around",
+		"behind 3700 mm.":              "behind 3700 mm (146 in).",
+		"between 1200 and 1500 mm aft": "between 1200 and 1500 mm (47 and 59 in) aft",
+		"from 300 to 700 mm left":      "from 300 to 700 mm (11 13/16 to 27 9/16 in) left",
+		"rafters 8 and 60 mm":          "rafters 8 and 60 mm (2 3/8 in)",
+		"mm alone":                     "mm alone",
+		"flange 11 of 25 mm":           "flange 11 of 25 mm (1 in)",
+		"6 mm/rtd and XPS 38 mm":       "6 mm/rtd and XPS 38 mm (1 1/2 in)",
+		"overlap 40 mm, then 9.5 mm":   "overlap 40 mm (1 9/16 in), then 9.5 mm (3/8 in)",
 	} {
 		if got := WithInches(text); got != want {
 			t.Errorf("%q: %q, not %q", text, got, want)

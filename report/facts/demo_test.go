@@ -162,7 +162,7 @@ certificate Q-0008: holder holder-1; title limited; line 1, watertight-membrane,
 	require.NoError(t, err)
 	require.Equal(t, []string{"Q-0007"}, newer.Beside)
 	require.Equal(t, "PVC 1.5 mm, lot M-5520", newer.Next.Membrane)
-	require.Equal(t, "between 5000 and 5300 mm aft, from the middle to 400 mm right of it", newer.RegionWords)
+	require.Equal(t, "in one place, between 5000 and 5300 mm aft", newer.RegionWords)
 }
 
 // Corrections that come after a certificate change nothing of it either: not a

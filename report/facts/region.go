@@ -39,10 +39,15 @@ func (s *subject) reaches() string {
 			cmp.Compare(s.deck.Intersect(a.Region).Area(), s.deck.Intersect(b.Region).Area()),
 			cmp.Compare(b.Number, a.Number))
 	})
+	region := s.in
 	if 2*s.deck.Intersect(largest.Region).Area() > s.in.Area() {
-		return s.adverb(largest.Region)
+		region = largest.Region
 	}
-	return s.adverb(s.in)
+	all := s.patches(region)
+	if len(all) == 1 && len(s.patches(s.in)) == 1 && !s.wide(all[0]) && s.half(all[0]) == "" {
+		return "in one place, " + s.along(all[0].box) // its line says how wide
+	}
+	return s.adverb(region)
 }
 
 // besideDeck says where lines reach that lie on no deck.

@@ -43,26 +43,29 @@ func (g ground) adverb(region place.Region) string {
 // between says the rectangle round a patch: along, and across where it is not
 // as wide as the deck.
 func (g ground) between(p patch) string {
-	wide, box := g.wide(p), p.box
-	along := ""
-	switch front, rear := box.Front <= 0, box.Rear >= g.length(); {
-	case front && rear && wide:
+	wide := g.wide(p)
+	switch {
+	case wide && p.box.Front <= 0 && p.box.Rear >= g.length():
 		return "over the whole deck"
 	case g.half(p) != "":
 		return "on the " + g.half(p)
+	case wide:
+		return g.along(p.box)
+	}
+	return g.along(p.box) + ", " + g.across(p.box)
+}
+
+// along says where a rectangle lies between front and rear.
+func (g ground) along(box place.Rect) string {
+	switch front, rear := box.Front <= 0, box.Rear >= g.length(); {
 	case front && rear:
-		return "over the whole length, " + g.across(box)
+		return "over the whole length"
 	case front:
-		along = "from the front to " + millimetres(box.Rear) + " aft"
+		return "from the front to " + millimetres(box.Rear) + " aft"
 	case rear:
-		along = "from " + millimetres(box.Front) + " aft to the rear"
-	default:
-		along = "between " + ledger.Decimal(box.Front) + " and " + millimetres(box.Rear) + " aft"
+		return "from " + millimetres(box.Front) + " aft to the rear"
 	}
-	if wide {
-		return along
-	}
-	return along + ", " + g.across(box)
+	return "between " + ledger.Decimal(box.Front) + " and " + millimetres(box.Rear) + " aft"
 }
 
 // wide says whether the rectangle round a patch is as wide as the deck there.

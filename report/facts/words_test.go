@@ -45,7 +45,7 @@ work:
 		name: "one patch", deck: "4200 mm, front 2000 mm, rear 2000 mm",
 		notes: `work: patch at 1200-1500 aft 300-700 L, uses E-1 0.12 m2, overlap 40 mm; photo d-1.jpg; by hand-1
 `,
-		region: "between 1200 and 1500 mm aft, from 300 to 700 mm left of the middle", rest: "The rest of the deck",
+		region: "in one place, between 1200 and 1500 mm aft", rest: "The rest of the deck",
 		everything: "Everything outside the places of the lines",
 		lines:      []string{"the field between 1200 and 1500 mm aft, from 300 to 700 mm left of the middle, 0.12 m²"},
 		next:       "at 1200–1500 × 300–700 L",
