@@ -77,8 +77,8 @@ type Branch struct {
 	Why    error    // why the text does not hold
 }
 
-// Check reads a ledger and recomputes everything: canonical lines, numbers,
-// prev, keys, roles, signatures, in this order for each entry. branches are
+// Check reads a ledger and recomputes everything, entry by entry, in the order
+// of the specification (package format, "Order of checking"). branches are
 // texts of side branches, found by their hash. The error is nil, or a *Broken
 // that names the first bad entry; the Coach then holds the entries before it.
 func Check(text []byte, verify Verify, branches ...[]byte) (*Coach, error) {
@@ -136,7 +136,8 @@ func (c *Coach) append(e *Entry, leaf []byte, r *roles) {
 	r.follow(c, e)
 }
 
-// next checks the first entry of text as the next one of c.
+// next checks the first entry of text as the next one of c. The role comes
+// last: it may be said of a key only what the key signed.
 func (c *Coach) next(text []byte, verify Verify, prints map[string]string, r *roles) (*Entry, []byte, error) {
 	if len(c.Entries) >= format.MaxLeaves {
 		return nil, nil, ErrTooMany

@@ -3,6 +3,7 @@ package ledger_test
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"os"
 	"strings"
@@ -306,6 +307,65 @@ func lineOf(t *testing.T, leaf []byte) format.Line {
 	line, err := format.ParseLine(l1)
 	require.NoError(t, err)
 	return line
+}
+
+// The reason given is that of the first step that fails, whatever fails behind
+// it: nobody is blamed for words that his key did not sign.
+func TestOrderOfChecking(t *testing.T) {
+	next := func(c *chain, kind, key, body string, prev format.Head) []byte {
+		line := format.Line{At: "2026-05-04T13:22:11Z", Body: []byte(body), Key: key, Kind: kind, Prev: prev, V: 1}
+		l1, err := line.Append(nil)
+		require.NoError(t, err)
+		return l1
+	}
+	names := guest.Public().Fingerprint()
+	for _, step := range []struct {
+		name             string
+		cut, moved       bool // the canonical line, prev
+		otherWords, liar bool // the signature, key
+		kind             string
+		want             error
+	}{
+		{"canonical line", true, true, true, true, "verdict", format.ErrShape},
+		{"prev", false, true, true, true, "verdict", ledger.ErrChain},
+		{"signature", false, false, true, true, "verdict", ledger.ErrSignature},
+		{"key", false, false, false, true, "verdict", ledger.ErrKey},
+		{"role", false, false, false, false, "verdict", ledger.ErrRole},
+		{"nothing", false, false, false, false, "finding", nil},
+	} {
+		c := begun(t)
+		key, prev := names, c.coach.Newest()
+		if step.liar {
+			key = house.Public().Fingerprint()
+		}
+		if step.moved {
+			prev.Root[0]++
+		}
+		l1 := next(c, step.kind, key, "{}", prev)
+		signed := l1
+		if step.otherWords {
+			signed = next(c, "finding", names, "{}", c.coach.Newest())
+		}
+		blob, err := guest.Sign(sshsig.EntryNamespace, append(signed[:len(signed):len(signed)], '\n'))
+		require.NoError(t, err)
+		if step.cut {
+			l1 = append(l1[:len(l1)-1:len(l1)-1], " }"...)
+		}
+		leaf, err := format.Leaf(l1, blob)
+		require.NoError(t, err)
+		_, err = ledger.Check(append(c.text, leaf...), sshsig.Verify)
+		if step.want == nil {
+			require.NoError(t, err, step.name)
+			continue
+		}
+		require.ErrorIs(t, err, step.want, step.name)
+		var broken *ledger.Broken
+		require.ErrorAs(t, err, &broken)
+		require.Equal(t, int64(2), broken.Entry)
+		for _, other := range []error{format.ErrShape, ledger.ErrChain, ledger.ErrSignature, ledger.ErrKey, ledger.ErrRole} {
+			require.Equal(t, other == step.want, errors.Is(err, other), "%s: %v", step.name, other)
+		}
+	}
 }
 
 func TestNothingIsNoLedger(t *testing.T) {
