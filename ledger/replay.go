@@ -32,6 +32,7 @@ type Act struct {
 	Counts    bool          // a fact for the house: its own and not doubtful, or adopted; not struck out
 	Adopted   No            // the house entry that adopted it, zero if none
 	StruckBy  No            // the correction that says it is not about this coach, zero if none
+	Asked     int           // changes asked of it, whether they took or not
 	Corrected []Correction
 }
 
@@ -54,13 +55,12 @@ type Lot struct {
 // free texts at hand.
 func NewReplay(c *Coach, opened map[No]map[string]string) *Replay {
 	r := &Replay{Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, roofs: roofs{}, Lots: map[string]Lot{}}
+	branches := c.Branches
 	for _, e := range c.Entries {
 		r.add(e)
-		for _, b := range c.Branches {
-			if b.TakeIn == e.No.N {
-				for _, side := range b.Items {
-					r.add(side)
-				}
+		for ; len(branches) > 0 && branches[0].TakeIn == e.No.N; branches = branches[1:] {
+			for _, side := range branches[0].Items {
+				r.add(side)
 			}
 		}
 	}

@@ -158,6 +158,35 @@ func TestEncodeRefuses(t *testing.T) {
 	}
 }
 
+// Values are the same where they are written alike.
+func TestSame(t *testing.T) {
+	values := []Value{
+		"", "1", int64(1), int64(0), true, false,
+		Array{},
+		Array{int64(1)},
+		Array{int64(1), "a"},
+		Array{"a", int64(1)},
+		Object{},
+		Object{"a": int64(1)},
+		Object{"b": int64(1)},
+		Object{"a": Array{}},
+		Object{"a": Object{}},
+		Object{"a": int64(1), "b": true},
+	}
+	for _, a := range values {
+		for _, b := range values {
+			x, err := Encode(a)
+			require.NoError(t, err)
+			y, err := Encode(b)
+			require.NoError(t, err)
+			require.Equal(t, string(x) == string(y), Same(Clone(a), b), "%s and %s", x, y)
+		}
+		require.False(t, Same(a, nil))
+		require.False(t, Same(nil, a))
+	}
+	require.True(t, Same(nil, nil))
+}
+
 func TestLineRefuses(t *testing.T) {
 	good := `{"at":"2020-03-16T16:40:00Z","body":{},"key":"SHA256:x","kind":"remark","prev":{"root":"47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU=","size":0},"v":1}`
 	_, err := ParseLine([]byte(good))
