@@ -51,15 +51,9 @@ type Coach struct {
 	House    string     // public key line of the house at the last entry
 	Recovery string     // fingerprint of the recovery key in force
 	edge     chain.Edge
-	houses   []houseFrom
 	doubtful map[int64]Doubt
 	roles    *roles
 	prints   map[string]string // fingerprints by key line
-}
-
-type houseFrom struct {
-	entry int64
-	key   string
 }
 
 // Doubt is why a house entry is doubtful: it lies between the last head the
@@ -212,18 +206,6 @@ func (c *Coach) Entry(no No) *Entry {
 
 // Last returns the newest entry, nil of an empty ledger.
 func (c *Coach) Last() *Entry { return c.Entry(No{N: int64(len(c.Entries))}) }
-
-// HouseAt is the public key line of the house as entry n was written: after
-// the entries before it.
-func (c *Coach) HouseAt(n int64) string {
-	key := ""
-	for _, h := range c.houses {
-		if h.entry <= n {
-			key = h.key
-		}
-	}
-	return key
-}
 
 // Doubtful says whether a house entry lies between the last head the shop
 // vouches for and its report of a stolen key, and was not adopted since.

@@ -158,6 +158,32 @@ func TestEncodeRefuses(t *testing.T) {
 	}
 }
 
+func TestBase64IsStrict(t *testing.T) {
+	// 187 bytes: the last character before the padding has four unused bits.
+	line := EncodeBase64(make([]byte, 187))
+	require.Len(t, line, 252)
+	require.True(t, strings.HasSuffix(line, "A=="), line)
+	_, err := DecodeBase64(line)
+	require.NoError(t, err)
+	for name, bad := range map[string]string{
+		"no padding":        strings.TrimRight(line, "="),
+		"unused bit set":    strings.TrimSuffix(line, "A==") + "B==",
+		"line end":          line + "\n",
+		"line end inside":   line[:70] + "\n" + line[70:],
+		"carriage return":   line + "\r",
+		"space":             line + " ",
+		"url alphabet":      strings.Replace(line, "A", "_", 1),
+		"more after it":     line + "AAAA",
+		"one padding":       strings.TrimSuffix(line, "="),
+		"padding too much":  line + "=",
+		"not ASCII":         strings.Replace(line, "A", "Ä", 1),
+		"a byte of nothing": line[:10] + "\x00" + line[11:],
+	} {
+		_, err := DecodeBase64(bad)
+		require.Error(t, err, name)
+	}
+}
+
 // Values are the same where they are written alike.
 func TestSame(t *testing.T) {
 	values := []Value{

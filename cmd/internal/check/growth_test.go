@@ -1,8 +1,11 @@
+//go:build unix
+
 package check
 
 import (
 	"runtime"
 	"runtime/debug"
+	"syscall"
 	"testing"
 	"time"
 
@@ -111,12 +114,23 @@ func BenchmarkGrowth(b *testing.B) {
 			for step, unit := range []string{"replay", "verify"} {
 				ratio := float64(best[1][step]) * few / many / float64(best[0][step])
 				b.ReportMetric(ratio, unit+"-x")
-				if ratio > 4 {
+				if ratio > 5 {
 					b.Errorf("%s: %s costs %.1f times as much for each entry", name, unit, ratio)
 				}
 			}
 		})
 	}
+}
+
+// processorTime is what this program has used so far: other programs do not
+// count.
+func processorTime(b *testing.B) time.Duration {
+	b.Helper()
+	var used syscall.Rusage
+	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
+		b.Fatal(err)
+	}
+	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
 }
 
 // growth notes how long the replay with its check takes, and the whole answer,
@@ -125,12 +139,12 @@ func BenchmarkGrowth(b *testing.B) {
 func growth(b *testing.B, text []byte, best *[2]time.Duration) {
 	b.Helper()
 	runtime.GC()
-	at := time.Now()
+	at := processorTime(b)
 	lap := func(step int) {
-		if took := time.Since(at); best[step] == 0 || took < best[step] {
+		if took := processorTime(b) - at; best[step] == 0 || took < best[step] {
 			best[step] = took
 		}
-		at = time.Now()
+		at = processorTime(b)
 	}
 	keys := map[string]string{}
 	c, err := ledger.Check(text, func(_ string, _, blob []byte) (string, error) {
