@@ -1,40 +1,22 @@
 package ledger
 
-import (
-	"lapmark/ledger/format"
-)
+import "lapmark/ledger/format"
 
 // Objects returns the objects of a list.
-func Objects(v format.Value) []format.Object {
-	list, _ := v.(format.Array)
-	var out []format.Object
-	for _, one := range list {
-		if o, ok := one.(format.Object); ok {
-			out = append(out, o)
-		}
-	}
-	return out
-}
+func Objects(v format.Value) []format.Object { return listOf[format.Object](v) }
 
 // Texts returns the texts of a list.
-func Texts(v format.Value) []string {
-	list, _ := v.(format.Array)
-	var out []string
-	for _, one := range list {
-		if s, ok := one.(string); ok {
-			out = append(out, s)
-		}
-	}
-	return out
-}
+func Texts(v format.Value) []string { return listOf[string](v) }
 
 // Ints returns the integers of a list.
-func Ints(v format.Value) []int64 {
+func Ints(v format.Value) []int64 { return listOf[int64](v) }
+
+func listOf[T any](v format.Value) []T {
 	list, _ := v.(format.Array)
-	var out []int64
+	var out []T
 	for _, one := range list {
-		if n, ok := one.(int64); ok {
-			out = append(out, n)
+		if t, ok := one.(T); ok {
+			out = append(out, t)
 		}
 	}
 	return out

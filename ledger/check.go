@@ -51,15 +51,9 @@ type Coach struct {
 	House    string     // public key line of the house at the last entry
 	Recovery string     // fingerprint of the recovery key in force
 	edge     chain.Edge
-	houses   []houseFrom
 	doubtful map[int64]Doubt
 	roles    *roles
 	prints   map[string]string // fingerprints by key line
-}
-
-type houseFrom struct {
-	entry int64
-	key   string
 }
 
 // Doubt is why a house entry is doubtful: it lies between the last head the
@@ -77,8 +71,8 @@ type Branch struct {
 	Why    error    // why the text does not hold
 }
 
-// Check reads a ledger and recomputes everything: canonical lines, numbers,
-// prev, keys, roles, signatures, in this order for each entry. branches are
+// Check reads a ledger and recomputes everything, entry by entry, in the order
+// of the specification (package format, "Order of checking"). branches are
 // texts of side branches, found by their hash. The error is nil, or a *Broken
 // that names the first bad entry; the Coach then holds the entries before it.
 func Check(text []byte, verify Verify, branches ...[]byte) (*Coach, error) {
@@ -136,7 +130,8 @@ func (c *Coach) append(e *Entry, leaf []byte, r *roles) {
 	r.follow(c, e)
 }
 
-// next checks the first entry of text as the next one of c.
+// next checks the first entry of text as the next one of c. The role comes
+// last: it may be said of a key only what the key signed.
 func (c *Coach) next(text []byte, verify Verify, prints map[string]string, r *roles) (*Entry, []byte, error) {
 	if len(c.Entries) >= format.MaxLeaves {
 		return nil, nil, ErrTooMany
@@ -211,18 +206,6 @@ func (c *Coach) Entry(no No) *Entry {
 
 // Last returns the newest entry, nil of an empty ledger.
 func (c *Coach) Last() *Entry { return c.Entry(No{N: int64(len(c.Entries))}) }
-
-// HouseAt is the public key line of the house as entry n was written: after
-// the entries before it.
-func (c *Coach) HouseAt(n int64) string {
-	key := ""
-	for _, h := range c.houses {
-		if h.entry <= n {
-			key = h.key
-		}
-	}
-	return key
-}
 
 // Doubtful says whether a house entry lies between the last head the shop
 // vouches for and its report of a stolen key, and was not adopted since.

@@ -3,6 +3,7 @@ package ledger_test
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"os"
 	"strings"
@@ -13,6 +14,7 @@ import (
 	"lapmark/crypto/keyring"
 	"lapmark/crypto/sshsig"
 	"lapmark/ledger"
+	tree "lapmark/ledger/chain"
 	"lapmark/ledger/format"
 )
 
@@ -171,8 +173,6 @@ func TestKeyChange(t *testing.T) {
 	require.ErrorIs(t, c.try(house, "transfer", nil), ledger.ErrRole)
 	require.NoError(t, c.try(later, "transfer", nil))
 	require.ErrorIs(t, change(c, later, nil), ledger.ErrRole, "the old recovery key changes nothing any more")
-	require.Equal(t, house.Public().Line(), c.coach.HouseAt(1))
-	require.Equal(t, later.Public().Line(), c.coach.HouseAt(2))
 }
 
 func TestStolenKeyLeavesDoubt(t *testing.T) {
@@ -272,6 +272,94 @@ func TestSideBranchTakenIn(t *testing.T) {
 	require.Nil(t, again.Branches[0].Text, "a text that does not fit is not read")
 }
 
+// A ledger of the most entries is read, one more entry is not.
+func TestEntriesFromBothSides(t *testing.T) {
+	line := house.Public().Line()
+	trusted := func(string, []byte, []byte) (string, error) { return line, nil }
+	text := begun(t).text
+	var edge tree.Edge
+	edge.Append(tree.Leaf(text))
+	for edge.Size() <= format.MaxLeaves {
+		entry := format.Line{
+			At: "2026-05-04T13:22:11Z", Body: []byte("{}"), Key: house.Public().Fingerprint(), Kind: "remark",
+			Prev: format.Head{Size: edge.Size(), Root: edge.Root()}, V: 1,
+		}
+		l1, err := entry.Append(nil)
+		require.NoError(t, err)
+		leaf, err := format.Leaf(l1, make([]byte, format.SigSize))
+		require.NoError(t, err)
+		edge.Append(tree.Leaf(leaf))
+		text = append(text, leaf...)
+	}
+	c, err := ledger.Check(text, trusted)
+	require.ErrorIs(t, err, ledger.ErrTooMany)
+	require.ErrorContains(t, err, "entry 100001: more entries than a ledger holds")
+	require.Len(t, c.Entries, format.MaxLeaves)
+}
+
+// So many side branches are read; of one more it is said that it is not.
+func TestBranchesFromBothSides(t *testing.T) {
+	c := begun(t)
+	common := c.coach.Newest()
+	var texts [][]byte
+	for n := range ledger.MaxBranches + 1 {
+		side := begun(t)
+		side.must(house, "remark", format.Object{"n": int64(n)})
+		_, _, first, err := format.ReadLeaf(side.text)
+		require.NoError(t, err)
+		branch := side.text[len(first):]
+		sum := sha256.Sum256(branch)
+		texts = append(texts, branch)
+		c.must(house, "take-in", format.Object{
+			"from": head(common), "head": head(side.coach.Newest()), "count": int64(1), "branch": hex.EncodeToString(sum[:]),
+		})
+	}
+	coach, err := ledger.Check(c.text, sshsig.Verify, texts...)
+	require.NoError(t, err)
+	for n, b := range coach.Branches {
+		if n < ledger.MaxBranches {
+			require.NoError(t, b.Why)
+			require.Len(t, b.Items, 1)
+			continue
+		}
+		require.ErrorIs(t, b.Why, ledger.ErrTooMany)
+		require.Empty(t, b.Items)
+	}
+	acts := ledger.NewReplay(coach, nil).Acts
+	require.Len(t, acts, 1+2*ledger.MaxBranches+1)
+	require.Equal(t, "1/1", acts[2].No.String(), "a branch stands behind its take-in")
+}
+
+// So many changes asked of one entry are followed, whether they take or not; a
+// correction beyond them is left out whole. That an entry is not about this
+// coach is heard at any time.
+func TestChangesFromBothSides(t *testing.T) {
+	c := begun(t)
+	c.must(house, "remark", format.Object{"n": int64(0)})
+	correct := func(changes ...format.Value) {
+		c.must(house, "correction", format.Object{"answers": format.Array{int64(2)}, "changes": changes})
+	}
+	change := func(from, to int64) format.Value { return format.Object{"at": "/n", "old": from, "new": to} }
+	now := func() *ledger.Act { return ledger.NewReplay(c.coach, nil).Act(ledger.No{N: 2}) }
+	var changes []format.Value
+	for n := range int64(ledger.MaxCorrections - 2) {
+		changes = append(changes, change(n, n+1))
+	}
+	correct(changes...)
+	correct(change(-1, -2)) // takes nothing, and counts
+	require.Equal(t, int64(198), now().Body["n"])
+	correct(change(198, 199), change(199, 200))
+	require.Equal(t, int64(198), now().Body["n"], "one too many, and neither of the two is made")
+	correct(change(198, 199))
+	require.Equal(t, int64(199), now().Body["n"])
+	require.Equal(t, ledger.MaxCorrections, now().Asked)
+	correct(change(199, 200))
+	require.Equal(t, int64(199), now().Body["n"])
+	require.Equal(t, int64(0), c.coach.Entries[1].Body()["n"], "what was signed stays")
+	c.must(house, "correction", format.Object{"answers": format.Array{int64(2)}, "not-this-coach": true})
+	require.Equal(t, int64(8), now().StruckBy.N)
+}
+
 // Every single byte of a ledger changed once: the check never passes, and what
 // it says holds is what stands before the change.
 func TestEveryByteChangedOnce(t *testing.T) {
@@ -306,6 +394,65 @@ func lineOf(t *testing.T, leaf []byte) format.Line {
 	line, err := format.ParseLine(l1)
 	require.NoError(t, err)
 	return line
+}
+
+// The reason given is that of the first step that fails, whatever fails behind
+// it: nobody is blamed for words that his key did not sign.
+func TestOrderOfChecking(t *testing.T) {
+	next := func(c *chain, kind, key, body string, prev format.Head) []byte {
+		line := format.Line{At: "2026-05-04T13:22:11Z", Body: []byte(body), Key: key, Kind: kind, Prev: prev, V: 1}
+		l1, err := line.Append(nil)
+		require.NoError(t, err)
+		return l1
+	}
+	names := guest.Public().Fingerprint()
+	for _, step := range []struct {
+		name             string
+		cut, moved       bool // the canonical line, prev
+		otherWords, liar bool // the signature, key
+		kind             string
+		want             error
+	}{
+		{"canonical line", true, true, true, true, "verdict", format.ErrShape},
+		{"prev", false, true, true, true, "verdict", ledger.ErrChain},
+		{"signature", false, false, true, true, "verdict", ledger.ErrSignature},
+		{"key", false, false, false, true, "verdict", ledger.ErrKey},
+		{"role", false, false, false, false, "verdict", ledger.ErrRole},
+		{"nothing", false, false, false, false, "finding", nil},
+	} {
+		c := begun(t)
+		key, prev := names, c.coach.Newest()
+		if step.liar {
+			key = house.Public().Fingerprint()
+		}
+		if step.moved {
+			prev.Root[0]++
+		}
+		l1 := next(c, step.kind, key, "{}", prev)
+		signed := l1
+		if step.otherWords {
+			signed = next(c, "finding", names, "{}", c.coach.Newest())
+		}
+		blob, err := guest.Sign(sshsig.EntryNamespace, append(signed[:len(signed):len(signed)], '\n'))
+		require.NoError(t, err)
+		if step.cut {
+			l1 = append(l1[:len(l1)-1:len(l1)-1], " }"...)
+		}
+		leaf, err := format.Leaf(l1, blob)
+		require.NoError(t, err)
+		_, err = ledger.Check(append(c.text, leaf...), sshsig.Verify)
+		if step.want == nil {
+			require.NoError(t, err, step.name)
+			continue
+		}
+		require.ErrorIs(t, err, step.want, step.name)
+		var broken *ledger.Broken
+		require.ErrorAs(t, err, &broken)
+		require.Equal(t, int64(2), broken.Entry)
+		for _, other := range []error{format.ErrShape, ledger.ErrChain, ledger.ErrSignature, ledger.ErrKey, ledger.ErrRole} {
+			require.Equal(t, other == step.want, errors.Is(err, other), "%s: %v", step.name, other)
+		}
+	}
 }
 
 func TestNothingIsNoLedger(t *testing.T) {

@@ -16,23 +16,19 @@ func (r *Replay) correct() {
 		}
 		for _, no := range refs(a.Body["answers"]) {
 			b := r.acts[no]
-			if b == nil || !mayCorrect(a, b) {
-				continue
-			}
-			if len(b.Corrected) >= MaxCorrections {
-				continue
-			}
-			if a.Body["not-this-coach"] == true {
+			switch {
+			case b == nil || !mayCorrect(a, b):
+			case a.Body["not-this-coach"] == true:
 				b.StruckBy, b.Counts = a.No, false
-				continue
+			default:
+				b.change(a)
 			}
-			b.change(a)
 		}
 	}
 }
 
-// MaxCorrections is how many changes of one entry are followed; no shop needs
-// them, and a hostile ledger could ask for any number.
+// MaxCorrections is how many changes asked of one entry are followed; no shop
+// needs them, and a hostile ledger could ask for any number.
 const MaxCorrections = 200
 
 // barred are the kinds that are not corrected: a new one is written.
@@ -52,19 +48,23 @@ func mayCorrect(a, b *Act) bool {
 	return same && !Barred(b.Kind) && (b.Kind != "intake" || !wrongCoach) && b.No != a.No
 }
 
+// change makes the changes of one correction. A correction beyond the limit is
+// left out whole.
 func (a *Act) change(by *Act) {
 	list, _ := by.Body["changes"].(format.Array)
-	body := a.Body
-	if len(a.Corrected) == 0 {
-		body, _ = format.Clone(a.Body).(format.Object) // the signed body stays as it is
+	if a.Asked+len(list) > MaxCorrections {
+		return
 	}
+	if a.Asked == 0 && len(list) > 0 {
+		a.Body, _ = format.Clone(a.Body).(format.Object) // the signed body stays as it is
+	}
+	a.Asked += len(list)
 	for _, one := range list {
 		o, _ := one.(format.Object)
 		c := Correction{By: by.No, Old: o["old"], New: o["new"]}
 		c.At, _ = o["at"].(string)
-		if applyChange(body, c) {
+		if applyChange(a.Body, c) {
 			a.Corrected = append(a.Corrected, c)
-			a.Body = body
 		}
 	}
 }
@@ -74,7 +74,7 @@ func (a *Act) change(by *Act) {
 func applyChange(body format.Object, c Correction) bool {
 	name, index, inList := strings.Cut(strings.TrimPrefix(c.At, "/"), "/")
 	if !inList {
-		if !sameValue(body[name], c.Old) {
+		if !format.Same(body[name], c.Old) {
 			return false
 		}
 		if c.New == nil {
@@ -93,10 +93,10 @@ func applyChange(body format.Object, c Correction) bool {
 		return true
 	}
 	i := -1
-	if n, ok := listIndex(index); ok && n < int64(len(list)) && sameValue(list[n], c.Old) {
+	if n, ok := listIndex(index); ok && n < int64(len(list)) && format.Same(list[n], c.Old) {
 		i = int(n)
 	} else if c.Old != nil {
-		i = slices.IndexFunc(list, func(v format.Value) bool { return sameValue(v, c.Old) })
+		i = slices.IndexFunc(list, func(v format.Value) bool { return format.Same(v, c.Old) })
 	}
 	if i < 0 {
 		return false
@@ -116,13 +116,4 @@ func listIndex(s string) (int64, bool) {
 		return 0, true
 	}
 	return natural(s)
-}
-
-func sameValue(a, b format.Value) bool {
-	if a == nil || b == nil {
-		return a == nil && b == nil
-	}
-	x, err := format.Encode(a)
-	y, err2 := format.Encode(b)
-	return err == nil && err2 == nil && string(x) == string(y)
 }

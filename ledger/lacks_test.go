@@ -1,12 +1,14 @@
 package ledger_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"lapmark/ledger"
+	"lapmark/ledger/format"
 	"lapmark/ledger/sheet"
 )
 
@@ -59,6 +61,23 @@ func TestLacks(t *testing.T) {
 		require.Equal(t, []string{c.want}, lacks(t, c.short), c.short)
 		require.Empty(t, lacks(t, c.whole), c.whole)
 	}
+}
+
+// A certificate's lines and sentences, which its facts write, from both sides.
+func TestCertificateLimitsFromBothSides(t *testing.T) {
+	over := func(member string, n int, says string) []string {
+		list := format.Array{}
+		for range n {
+			list = append(list, format.Object{"key": "law-note", "says": says})
+		}
+		d := ledger.Draft{Kind: "certificate", Body: format.Object{member: list}}
+		return slices.DeleteFunc(d.Lacks(), func(s string) bool { return !strings.Contains(s, " shorter: ") })
+	}
+	require.Empty(t, over("lines", ledger.MaxLines, ""))
+	require.Equal(t, []string{"lines shorter: 41, 40 at most"}, over("lines", ledger.MaxLines+1, ""))
+	require.Empty(t, over("sentences", 1, strings.Repeat("å", ledger.MaxSentence)))
+	require.Equal(t, []string{"the sentence shorter: 1001, 1000 at most"},
+		over("sentences", 1, strings.Repeat("å", ledger.MaxSentence+1)))
 }
 
 // The limits of one entry, each from both sides.

@@ -11,9 +11,13 @@ import (
 // ErrPlace is an object that is no place this program knows.
 var ErrPlace = errors.New("no place this program knows")
 
-// placeMembers are the members of each shape, beside shape, part and layers;
-// those in may can be absent.
-var placeMembers = map[place.Shape]struct{ must, may []string }{
+// shapeMembers are the members of one shape; those in may can be absent.
+type shapeMembers struct{ must, may []string }
+
+// anyShape are the members that a place of any shape may have.
+var anyShape = []string{"shape", "part", "layers"}
+
+var placeMembers = map[place.Shape]shapeMembers{
 	place.Spot:  {[]string{"aft", "off", "radius"}, nil},
 	place.Run:   {[]string{"aft", "off", "width"}, nil},
 	place.Field: {nil, []string{"aft", "off"}},
@@ -28,115 +32,102 @@ var placeMembers = map[place.Shape]struct{ must, may []string }{
 func PlaceOf(v format.Value) (place.Place, error) {
 	o, ok := v.(format.Object)
 	text, _ := o["shape"].(string)
-	shape := place.Shape(text)
-	members, known := placeMembers[shape]
-	if !ok || !known {
+	members, known := placeMembers[place.Shape(text)]
+	if !ok || !known || !members.fit(o) {
 		return place.Place{}, ErrPlace
 	}
-	r := placeReader{o: o, p: place.Place{Shape: shape}}
-	for _, name := range members.must {
-		r.bad = r.bad || o[name] == nil
+	r := placeReader{o: o}
+	p := place.Place{
+		Shape: place.Shape(text), Part: r.word("part", "elements"), Layers: r.layers(),
+		Aft: r.extent("aft"), Off: r.extent("off"), Along: r.extent("along"), Down: r.extent("down"), Out: r.extent("out"),
+		Radius: r.integer("radius"), Width: r.integer("width"), Bay: r.integer("bay"),
+		Number: r.whereSaid("number"), Skirt: r.whereSaid("skirt"),
+		Side: place.Side(r.word("side", "side")), Wall: place.Side(r.word("wall", "wall")),
+		Name: r.text("name"), Slide: r.text("slide"),
 	}
-	for name, v := range o {
-		if name != "shape" && name != "part" && name != "layers" &&
-			!slices.Contains(members.must, name) && !slices.Contains(members.may, name) {
-			return place.Place{}, ErrPlace
-		}
-		r.member(name, v)
-	}
-	if r.bad || r.p.Check() != nil {
+	if r.bad || p.Check() != nil {
 		return place.Place{}, ErrPlace
 	}
-	return r.p, nil
+	return p, nil
 }
 
+// fit says whether an object has the members of a shape, and no other.
+func (m shapeMembers) fit(o format.Object) bool {
+	for _, name := range m.must {
+		if o[name] == nil {
+			return false
+		}
+	}
+	for name := range o {
+		if !slices.Contains(m.must, name) && !slices.Contains(m.may, name) && !slices.Contains(anyShape, name) {
+			return false
+		}
+	}
+	return true
+}
+
+// placeReader reads members of a place; one that is absent is its zero value.
 type placeReader struct {
 	o   format.Object
-	p   place.Place
 	bad bool
 }
 
-func (r *placeReader) member(name string, v format.Value) {
-	switch name {
-	case "part":
-		r.p.Part = r.word(v, "elements")
-	case "layers":
-		r.layers(v)
-	case "aft":
-		r.p.Aft = r.extent(v)
-	case "off":
-		r.p.Off = r.extent(v)
-	case "along":
-		r.p.Along = r.extent(v)
-	case "down":
-		r.p.Down = r.extent(v)
-	case "out":
-		r.p.Out = r.extent(v)
-	case "radius":
-		r.p.Radius = r.integer(v)
-	case "width":
-		r.p.Width = r.integer(v)
-	case "bay":
-		r.p.Bay = r.integer(v)
-	case "number":
-		n := r.integer(v)
-		r.p.Number = &n
-	case "skirt":
-		n := r.integer(v)
-		r.p.Skirt = &n
-	case "side":
-		r.p.Side = place.Side(r.word(v, "side"))
-	case "wall":
-		r.p.Wall = place.Side(r.word(v, "wall"))
-	case "name":
-		r.p.Name = r.text(v)
-	case "slide":
-		r.p.Slide = r.text(v)
+func member[T any](r *placeReader, name string) T {
+	v, there := r.o[name]
+	out, ok := v.(T)
+	r.bad = r.bad || there && !ok
+	return out
+}
+
+func (r *placeReader) text(name string) string { return member[string](r, name) }
+
+func (r *placeReader) integer(name string) int64 { return member[int64](r, name) }
+
+func (r *placeReader) whereSaid(name string) *int64 {
+	if _, there := r.o[name]; !there {
+		return nil
 	}
+	n := r.integer(name)
+	return &n
 }
 
-func (r *placeReader) text(v format.Value) string {
-	s, ok := v.(string)
-	r.bad = r.bad || !ok
+func (r *placeReader) word(name, list string) string {
+	s := r.text(name)
+	if _, there := r.o[name]; there {
+		_, ok := WordIn(list, s)
+		r.bad = r.bad || !ok
+	}
 	return s
-}
-
-func (r *placeReader) word(v format.Value, list string) string {
-	s, _ := v.(string)
-	_, ok := WordIn(list, s)
-	r.bad = r.bad || !ok
-	return s
-}
-
-func (r *placeReader) integer(v format.Value) int64 {
-	n, ok := v.(int64)
-	r.bad = r.bad || !ok
-	return n
 }
 
 // extent reads one number, or a range of two.
-func (r *placeReader) extent(v format.Value) *place.Range {
+func (r *placeReader) extent(name string) *place.Range {
+	v, there := r.o[name]
+	if !there {
+		return nil
+	}
 	if n, ok := v.(int64); ok {
 		return place.At(n)
 	}
-	list, _ := v.(format.Array)
-	if len(list) != 2 {
+	list := member[format.Array](r, name)
+	ends := Ints(list)
+	if len(list) != 2 || len(ends) != 2 || ends[0] >= ends[1] {
 		r.bad = true
 		return nil
 	}
-	from, to := r.integer(list[0]), r.integer(list[1])
-	r.bad = r.bad || from >= to
-	return place.Over(from, to)
+	return place.Over(ends[0], ends[1])
 }
 
-func (r *placeReader) layers(v format.Value) {
-	list, ok := v.(format.Array)
-	r.bad = r.bad || !ok || len(list) == 0
-	for _, one := range list {
-		name := r.word(one, "layers")
-		r.bad = r.bad || slices.Contains(r.p.Layers, name)
-		r.p.Layers = append(r.p.Layers, name)
+func (r *placeReader) layers() []string {
+	list := member[format.Array](r, "layers")
+	names := Texts(list)
+	_, there := r.o["layers"]
+	r.bad = r.bad || there && len(list) == 0 || len(names) < len(list)
+	for i, name := range names {
+		_, ok := WordIn("layers", name)
+		r.bad = r.bad || !ok || slices.Contains(names[:i], name)
 	}
+	return names
 }
 
 // PlacesOf reads a list of places; those this program does not know are left

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"slices"
 
 	"lapmark/ledger/day"
@@ -18,6 +19,7 @@ type Replay struct {
 	acts   map[No]*Act
 	tags   map[string]No
 	roofs  roofs
+	holder string
 	Lots   map[string]Lot
 }
 
@@ -32,6 +34,8 @@ type Act struct {
 	Counts    bool          // a fact for the house: its own and not doubtful, or adopted; not struck out
 	Adopted   No            // the house entry that adopted it, zero if none
 	StruckBy  No            // the correction that says it is not about this coach, zero if none
+	Holder    string        // the mark of the holder whose private values it holds
+	Asked     int           // changes asked of it, whether they took or not
 	Corrected []Correction
 }
 
@@ -54,18 +58,18 @@ type Lot struct {
 // free texts at hand.
 func NewReplay(c *Coach, opened map[No]map[string]string) *Replay {
 	r := &Replay{Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, roofs: roofs{}, Lots: map[string]Lot{}}
+	branches := c.Branches
 	for _, e := range c.Entries {
 		r.add(e)
-		for _, b := range c.Branches {
-			if b.TakeIn == e.No.N {
-				for _, side := range b.Items {
-					r.add(side)
-				}
+		for ; len(branches) > 0 && branches[0].TakeIn == e.No.N; branches = branches[1:] {
+			for _, side := range branches[0].Items {
+				r.add(side)
 			}
 		}
 	}
 	r.adopt()
 	r.correct()
+	r.hold()
 	r.name()
 	return r
 }
@@ -156,21 +160,20 @@ func (r *Replay) TagOf(no No) string {
 	return tag
 }
 
-// Holder is the mark of who holds the coach after the newest entry.
-func (r *Replay) Holder() string {
-	holder := ""
+// hold learns whose private values each entry holds: of a transfer the new
+// holder's, else those of the holder it names, else of who held the coach then.
+func (r *Replay) hold() {
 	for _, a := range r.Acts {
-		switch {
-		case a.Kind == "intake":
-			holder, _ = a.Body["holder"].(string)
-		case a.Kind == "transfer" && a.Counts:
-			if to, ok := a.Body["to-holder"].(string); ok {
-				holder = to
-			}
+		to := a.Text("to-holder")
+		if a.Kind == "intake" || a.Kind == "transfer" && a.Counts && to != "" {
+			r.holder = cmp.Or(to, a.Text("holder"))
 		}
+		a.Holder = cmp.Or(to, a.Text("holder"), r.holder)
 	}
-	return holder
 }
+
+// Holder is the mark of who holds the coach after the newest entry.
+func (r *Replay) Holder() string { return r.holder }
 
 // Intake is the first act.
 func (r *Replay) Intake() *Act { return r.Acts[0] }

@@ -171,7 +171,6 @@ func (r *roles) follow(c *Coach, e *Entry) {
 		if e.Kind() == "take-on" {
 			r.next = ""
 		}
-		c.houses = append(c.houses, houseFrom{entry: e.No.N, key: r.house})
 	case e.Kind() == "hand-over" && e.Role == House:
 		r.next = e.Text("key")
 	default:

@@ -137,11 +137,6 @@ func Cures(material string) bool {
 	return isGlue(material)
 }
 
-// HasUseBy says whether a lot of the material must name the day until which it
-// is good: glues, sealants, coats and fillers. Tapes, butyl and gaskets may.
-// Common practice, no source.
-func HasUseBy(material string) bool { return Cures(material) }
-
 func isGlue(material string) bool     { return isMaterial("glue-", material) }
 func isFoam(material string) bool     { return isMaterial("foam-", material) }
 func isMembrane(material string) bool { return isMaterial("membrane-", material) }

@@ -549,7 +549,6 @@ func TestCures(t *testing.T) {
 		glue-water-based glue-spray glue-pva lap-sealant sealant-non-sag silicone liquid-coat filler`)
 	for _, w := range ledger.WordsOf("material") {
 		require.Equal(t, slices.Contains(cure, w.Name), ledger.Cures(w.Name), w.Name)
-		require.Equal(t, slices.Contains(cure, w.Name), ledger.HasUseBy(w.Name), w.Name)
 	}
 	require.False(t, ledger.Cures("glue-of-tomorrow"))
 }

@@ -86,9 +86,6 @@ var fixedSentences = []FixedSentence{
 	{Key: "eu-remedies", Says: "You have legal remedies against the seller, free of charge, if the goods are not in conformity. This guarantee does not affect them."},
 }
 
-// Fixed lists the fixed sentences in their order.
-func Fixed() []FixedSentence { return append([]FixedSentence(nil), fixedSentences...) }
-
 // FixedSays is the fixed sentence of that key with its blanks as they stand.
 // A key that is not in the table is a fault of the caller and panics.
 func FixedSays(key string) string {

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"lapmark/ledger"
 	"lapmark/report/english"
 )
 
@@ -60,7 +61,7 @@ func (s *speaker) say(key, text string) {
 func (s *speaker) sayEach(stem string, texts []string) {
 	n := 0
 	for _, text := range texts {
-		for _, part := range parts(text, MostCharacters*9/10) {
+		for _, part := range parts(text, ledger.MaxSentence*9/10) {
 			n++
 			s.say(fmt.Sprintf("%s-%d", stem, n), part)
 		}

@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"lapmark/ledger"
 )
 
-// The most a certificate's sentences may take: characters of one, bytes of
-// all, bytes of the shop's own terms among them.
+// The most a certificate's sentences may take together: bytes of all, bytes of
+// the shop's own terms among them. ledger.MaxSentence is the most of one.
 const (
-	MostCharacters = 1000
 	MostBytes      = 40000
 	MostTermsBytes = 12000
 )
@@ -30,8 +31,8 @@ var termsStems = []string{"claim-", "pays-", "exclusion-", "dispute", "upkeep-wh
 func SentencesFit(says []Sentence) error {
 	all, terms := 0, 0
 	for _, s := range says {
-		if n := utf8.RuneCountInString(s.Says); n > MostCharacters {
-			return TooLong{"characters of sentence " + s.Key, n, MostCharacters}
+		if n := utf8.RuneCountInString(s.Says); n > ledger.MaxSentence {
+			return TooLong{"characters of sentence " + s.Key, n, ledger.MaxSentence}
 		}
 		all += len(s.Says)
 		for _, stem := range termsStems {

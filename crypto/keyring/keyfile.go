@@ -25,9 +25,9 @@ var (
 	ErrNotKeyFile  = errors.New("not an OpenSSH key file")
 )
 
-// maxKeyFile is far above any Ed25519 key file (about 460 bytes) and keeps a
+// MaxKeyFile is far above any Ed25519 key file (about 460 bytes) and keeps a
 // wrong path from filling the memory.
-const maxKeyFile = 1 << 16
+const MaxKeyFile = 1 << 16
 
 // WriteKey writes the key of a seed to path, in the OpenSSH format under the
 // passphrase, mode 0600, and its public line to path + ".pub". Neither file
@@ -165,12 +165,12 @@ func readSmall(path string) (text []byte, err error) {
 		return nil, err
 	}
 	defer func() { err = errors.Join(err, file.Close()) }()
-	text, err = io.ReadAll(io.LimitReader(file, maxKeyFile+1))
+	text, err = io.ReadAll(io.LimitReader(file, MaxKeyFile+1))
 	if err != nil {
 		return nil, err
 	}
-	if len(text) > maxKeyFile {
-		return nil, fmt.Errorf("%s: %w: more than %d bytes", path, ErrNotKeyFile, maxKeyFile)
+	if len(text) > MaxKeyFile {
+		return nil, fmt.Errorf("%s: %w: more than %d bytes", path, ErrNotKeyFile, MaxKeyFile)
 	}
 	return text, nil
 }

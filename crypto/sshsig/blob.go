@@ -3,7 +3,6 @@ package sshsig
 import (
 	"bytes"
 	"crypto/sha512"
-	"encoding/base64"
 	"encoding/binary"
 	"errors"
 	"fmt"
@@ -101,29 +100,6 @@ func Message(namespace string, message []byte) []byte {
 	signed = appendString(signed, "")
 	signed = appendString(signed, hashName)
 	return appendString(signed, string(digest[:]))
-}
-
-// EncodeL2 returns a blob as the second line of an entry: base64 with padding
-// (RFC 4648 section 4), 248 characters for an entry, without a line end.
-func EncodeL2(blob []byte) string {
-	return base64.StdEncoding.EncodeToString(blob)
-}
-
-// DecodeL2 reads the base64 that EncodeL2 writes and nothing else: no line
-// end, no unused bit set. It does not look at the blob. The error wraps
-// ErrMalformed.
-func DecodeL2(line string) ([]byte, error) {
-	blob, err := base64.StdEncoding.DecodeString(line)
-	if err != nil || base64.StdEncoding.EncodeToString(blob) != line {
-		return nil, fmt.Errorf("%w: not base64 as it is written here", ErrMalformed)
-	}
-	return blob, nil
-}
-
-// Armour returns a blob as a file that ssh-keygen reads: the BEGIN line, the
-// base64 as one line, the END line, each with a line end.
-func Armour(blob []byte) string {
-	return "-----BEGIN SSH SIGNATURE-----\n" + EncodeL2(blob) + "\n-----END SSH SIGNATURE-----\n"
 }
 
 // appendString appends a string of RFC 4251 section 5: its length in four

@@ -2,6 +2,7 @@ package sshsig_test
 
 import (
 	"bytes"
+	"encoding/base64"
 	"fmt"
 	"os"
 	"strings"
@@ -40,7 +41,7 @@ func exampleLeaves(t testing.TB) []leaf {
 
 func blobOf(t testing.TB, one leaf) []byte {
 	t.Helper()
-	blob, err := sshsig.DecodeL2(one.l2)
+	blob, err := base64.StdEncoding.DecodeString(one.l2)
 	require.NoError(t, err)
 	return blob
 }
@@ -51,7 +52,7 @@ func TestWorkedExample(t *testing.T) {
 		blob := blobOf(t, one)
 		require.Len(t, blob, 186)
 		require.Len(t, one.l2, 248)
-		require.Equal(t, one.l2, sshsig.EncodeL2(blob))
+		require.Equal(t, one.l2, base64.StdEncoding.EncodeToString(blob))
 
 		line, err := verifier.Verify(sshsig.EntryNamespace, one.message, blob)
 		require.NoError(t, err)
@@ -65,9 +66,7 @@ func TestWorkedExample(t *testing.T) {
 		parsed, err := sshsig.Parse(blob)
 		require.NoError(t, err)
 		require.Equal(t, sshsig.EntryNamespace, parsed.Namespace)
-		fingerprint, err := verifier.Fingerprint(parsed.Key)
-		require.NoError(t, err)
-		require.Equal(t, "SHA256:lbmsoA0yIEcEiVDRnMWuzm+nV+3ZEEpVIURqFoeSspg", fingerprint)
+		require.Equal(t, "SHA256:lbmsoA0yIEcEiVDRnMWuzm+nV+3ZEEpVIURqFoeSspg", parsed.Key.Fingerprint())
 	}
 }
 
@@ -101,32 +100,6 @@ func TestParseRefusesOtherLengths(t *testing.T) {
 	require.ErrorIs(t, err, sshsig.ErrMalformed, "PROTOCOL.sshsig: the namespace must not be empty")
 }
 
-func TestDecodeL2IsStrict(t *testing.T) {
-	// 187 bytes: the last character before the padding has four unused bits.
-	line := sshsig.EncodeL2(sshsig.Build(keyFrom(1), sshsig.AcceptNamespace, [64]byte{}))
-	require.Len(t, line, 252)
-	require.True(t, strings.HasSuffix(line, "A=="), line)
-	_, err := sshsig.DecodeL2(line)
-	require.NoError(t, err)
-	for name, bad := range map[string]string{
-		"no padding":        strings.TrimRight(line, "="),
-		"unused bit set":    strings.TrimSuffix(line, "A==") + "B==",
-		"line end":          line + "\n",
-		"line end inside":   line[:70] + "\n" + line[70:],
-		"carriage return":   line + "\r",
-		"space":             line + " ",
-		"url alphabet":      strings.Replace(line, "A", "_", 1),
-		"more after it":     line + "AAAA",
-		"one padding":       strings.TrimSuffix(line, "="),
-		"padding too much":  line + "=",
-		"not ASCII":         strings.Replace(line, "A", "Ä", 1),
-		"a byte of nothing": line[:10] + "\x00" + line[11:],
-	} {
-		_, err := sshsig.DecodeL2(bad)
-		require.ErrorIs(t, err, sshsig.ErrMalformed, name)
-	}
-}
-
 // A key is looked at once, and a weak one is refused each time.
 func TestVerifierDoesNotRememberWeakKeys(t *testing.T) {
 	var verifier sshsig.Verifier
@@ -136,8 +109,6 @@ func TestVerifierDoesNotRememberWeakKeys(t *testing.T) {
 	blob := sshsig.Build(identity, sshsig.EntryNamespace, [64]byte{1})
 	for range 2 {
 		_, err := verifier.Verify(sshsig.EntryNamespace, []byte("any words\n"), blob)
-		require.ErrorIs(t, err, sshsig.ErrWeakKey)
-		_, err = verifier.Fingerprint(identity)
 		require.ErrorIs(t, err, sshsig.ErrWeakKey)
 	}
 }
@@ -149,9 +120,6 @@ func FuzzParse(f *testing.F) {
 	f.Add(sshsig.Build(keyFrom(1), sshsig.AcceptNamespace, [64]byte{}))
 	f.Add([]byte("SSHSIG"))
 	f.Fuzz(func(t *testing.T, blob []byte) {
-		again, err := sshsig.DecodeL2(sshsig.EncodeL2(blob))
-		require.NoError(t, err)
-		require.True(t, bytes.Equal(blob, again))
 		parsed, err := sshsig.Parse(blob)
 		if err != nil {
 			_, err := sshsig.Verify(parsed.Namespace, nil, blob)
@@ -167,7 +135,7 @@ func FuzzParse(f *testing.F) {
 func ExampleVerify() {
 	const l1 = `{"at":"2020-03-19T16:30:00Z","body":{"by":["foreman"],"happened":"2020-03-19","places":[{"aft":[0,3700],"shape":"field"}],"private":{"why":"6syIh22TxYKtslRFkDzappf8SRnb3o-mktCUox7L9sQ"}},"key":"SHA256:lbmsoA0yIEcEiVDRnMWuzm+nV+3ZEEpVIURqFoeSspg","kind":"not-looked-at","prev":{"root":"RL+oCi4T/fUDBuN/c+oboKBWRDHCYiigftPfDEOQqgE=","size":1},"v":1}`
 	const l2 = "U1NIU0lHAAAAAQAAADMAAAALc3NoLWVkMjU1MTkAAAAgA6EHv/POEL4dcN0Y50vAmWfk1jCbpQ1fHdyGZBJVMbgAAAAQZW50cnkudjFAbGFwbWFyawAAAAAAAAAGc2hhNTEyAAAAUwAAAAtzc2gtZWQyNTUxOQAAAEBYUv0ym0KXDcG1sH+USpx5Y+nxOob49HB509G6/eVe0SLjVDf4qUf9QTtRnC+KGoL6OGGlJyyST20UFEUy3AUM"
-	blob, err := sshsig.DecodeL2(l2)
+	blob, err := base64.StdEncoding.DecodeString(l2)
 	if err != nil {
 		fmt.Println(err)
 		return

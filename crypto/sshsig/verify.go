@@ -51,13 +51,6 @@ func (v *Verifier) Verify(namespace string, message, blob []byte) (keyLine strin
 	return known.line, nil
 }
 
-// Fingerprint is PublicKey.Fingerprint of a key that passes PublicKey.Check,
-// both reckoned once for each key.
-func (v *Verifier) Fingerprint(key PublicKey) (string, error) {
-	known, err := v.look(key)
-	return known.fingerprint, err
-}
-
 func (v *Verifier) look(key PublicKey) (spelling, error) {
 	if known, ok := v.seen[key]; ok {
 		return known, nil

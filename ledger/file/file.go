@@ -43,14 +43,9 @@ type Coach struct {
 	access disk.Access
 }
 
-// Create makes a coach file without entries. A file that is already there is
-// never written over; then the error is an fs.ErrExist.
-func Create(path string) error {
-	return CreateWith(path, Inking{})
-}
-
 // CreateWith makes a coach file with its first inking in it: the whole file
-// gets its name, or there is none. Otherwise it is as Create and Ink.
+// gets its name, or there is none. A file that is already there is never
+// written over; then the error is an fs.ErrExist.
 func CreateWith(path string, first Inking) error {
 	if err := first.fits(0); err != nil {
 		return fmt.Errorf("%s: %w", path, err)

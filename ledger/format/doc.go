@@ -87,6 +87,8 @@
 //
 // # Order of checking
 //
-// Canonical line, numbers, prev, key = signature key, role, signature. The
-// first entry that fails is named; the entries before it stay readable.
+// Canonical line, numbers, prev, signature, key = signature key, role: what a
+// key may write is asked only of words that it signed. The first entry that
+// fails is named, with the first of these it fails; the entries before it stay
+// readable. The order decides which reason is given, never what holds.
 package format

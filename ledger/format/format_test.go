@@ -158,6 +158,61 @@ func TestEncodeRefuses(t *testing.T) {
 	}
 }
 
+func TestBase64IsStrict(t *testing.T) {
+	// 187 bytes: the last character before the padding has four unused bits.
+	line := EncodeBase64(make([]byte, 187))
+	require.Len(t, line, 252)
+	require.True(t, strings.HasSuffix(line, "A=="), line)
+	_, err := DecodeBase64(line)
+	require.NoError(t, err)
+	for name, bad := range map[string]string{
+		"no padding":        strings.TrimRight(line, "="),
+		"unused bit set":    strings.TrimSuffix(line, "A==") + "B==",
+		"line end":          line + "\n",
+		"line end inside":   line[:70] + "\n" + line[70:],
+		"carriage return":   line + "\r",
+		"space":             line + " ",
+		"url alphabet":      strings.Replace(line, "A", "_", 1),
+		"more after it":     line + "AAAA",
+		"one padding":       strings.TrimSuffix(line, "="),
+		"padding too much":  line + "=",
+		"not ASCII":         strings.Replace(line, "A", "Ä", 1),
+		"a byte of nothing": line[:10] + "\x00" + line[11:],
+	} {
+		_, err := DecodeBase64(bad)
+		require.Error(t, err, name)
+	}
+}
+
+// Values are the same where they are written alike.
+func TestSame(t *testing.T) {
+	values := []Value{
+		"", "1", int64(1), int64(0), true, false,
+		Array{},
+		Array{int64(1)},
+		Array{int64(1), "a"},
+		Array{"a", int64(1)},
+		Object{},
+		Object{"a": int64(1)},
+		Object{"b": int64(1)},
+		Object{"a": Array{}},
+		Object{"a": Object{}},
+		Object{"a": int64(1), "b": true},
+	}
+	for _, a := range values {
+		for _, b := range values {
+			x, err := Encode(a)
+			require.NoError(t, err)
+			y, err := Encode(b)
+			require.NoError(t, err)
+			require.Equal(t, string(x) == string(y), Same(Clone(a), b), "%s and %s", x, y)
+		}
+		require.False(t, Same(a, nil))
+		require.False(t, Same(nil, a))
+	}
+	require.True(t, Same(nil, nil))
+}
+
 func TestLineRefuses(t *testing.T) {
 	good := `{"at":"2020-03-16T16:40:00Z","body":{},"key":"SHA256:x","kind":"remark","prev":{"root":"47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU=","size":0},"v":1}`
 	_, err := ParseLine([]byte(good))

@@ -3,6 +3,7 @@ package format
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 )
@@ -140,4 +141,22 @@ func Clone(v Value) Value {
 		return out
 	}
 	return v
+}
+
+// Same says whether two values are written alike. Nothing is the same as
+// nothing alone.
+func Same(a, b Value) bool {
+	switch a := a.(type) {
+	case Array:
+		b, ok := b.(Array)
+		return ok && slices.EqualFunc(a, b, Same)
+	case Object:
+		b, ok := b.(Object)
+		return ok && maps.EqualFunc(a, b, Same)
+	}
+	switch b.(type) {
+	case Array, Object:
+		return false
+	}
+	return a == b
 }

@@ -23,9 +23,9 @@ const (
 	com  = 0xfe
 )
 
-// maxScans is far above what encoders write (about ten for a progressive
+// MaxScans is far above what encoders write (about ten for a progressive
 // picture, from memory); each scan costs a reader the whole picture once.
-const maxScans = 64
+const MaxScans = 64
 
 // walk goes through all segments from SOI to EOI and returns NotJPEG or
 // HasMetadata for one that a travel copy does not have. Nothing may stand
@@ -47,8 +47,8 @@ func walk(photo []byte) error {
 			}
 			return nil
 		case sos:
-			if scans++; scans > maxScans {
-				return NotJPEG{fmt.Sprintf("more than %d scans", maxScans)}
+			if scans++; scans > MaxScans {
+				return NotJPEG{fmt.Sprintf("more than %d scans", MaxScans)}
 			}
 			after = after[scanLength(after):]
 		}

@@ -85,7 +85,7 @@ func fillDecision(c Case) error {
 		if a := c.Replay.Act(no); a != nil {
 			list, _ := a.Body["places"].(format.Array)
 			for _, p := range list {
-				if !slices.ContainsFunc(places, func(q format.Value) bool { return same(p, q) }) {
+				if !slices.ContainsFunc(places, func(q format.Value) bool { return format.Same(p, q) }) {
 					places = append(places, p)
 				}
 			}
@@ -96,10 +96,4 @@ func fillDecision(c Case) error {
 	}
 	c.Act.Body["places"] = places
 	return nil
-}
-
-func same(a, b format.Value) bool {
-	x, err := format.Encode(a)
-	y, err2 := format.Encode(b)
-	return err == nil && err2 == nil && string(x) == string(y)
 }

@@ -138,7 +138,7 @@ func fillCertificate(c Case) error {
 	}
 	for name, list := range lists {
 		typed, said := c.Act.Body[name]
-		if said && !same(typed, list) {
+		if said && !format.Same(typed, list) {
 			return typedf("%s: the ledger names %s, the note %s", name, sayList(list), sayList(typed))
 		}
 		if len(list) > 0 {

@@ -100,7 +100,7 @@ func (l Limits) leastBite(fastener string) int64 {
 // useLimit writes a limit into an act where it decided something, once.
 func useLimit(a *ledger.Act, used format.Object) {
 	list, _ := a.Body["limits"].(format.Array)
-	if !slices.ContainsFunc(list, func(v format.Value) bool { return same(v, used) }) {
+	if !slices.ContainsFunc(list, func(v format.Value) bool { return format.Same(v, used) }) {
 		a.Body["limits"] = append(list, used)
 	}
 }

@@ -32,7 +32,7 @@ var noteRules = []Rule{
 	},
 	{Key: keyVinForm, Degree: Refused, Kinds: []string{"intake"}, Sentences: []string{saysVinForm}, Look: vinForm},
 	{Key: keyVinCheck, Degree: Stopped, Kinds: []string{"intake"}, Sentences: []string{saysVinCheck, saysNoDigit}, Look: vinCheck},
-	{Key: keyBarred, Degree: Refused, Kinds: []string{"correction"}, Sentences: []string{saysBarred}, Look: correctionBarred},
+	{Key: keyBarred, Degree: Refused, Kinds: []string{"correction"}, Sentences: []string{saysBarred, saysManyChanges}, Look: correctionBarred},
 	{
 		Key: keyMeasured, Degree: Refused, Kinds: []string{"check", "work", "finding"}, Sentences: []string{saysNoCheck},
 		Look: notMeasured,
@@ -42,10 +42,11 @@ var noteRules = []Rule{
 const (
 	saysVinForm = "A VIN has 17 characters and no I, O or Q; this has {n}: {vin}. " +
 		"Older or other plate: give it as serial."
-	saysVinCheck = "Position 9 should be {want}, the VIN says {is}. Read the plate again: {vin}."
-	saysNoDigit  = "This VIN has no check digit."
-	saysBarred   = "Entry {n} is a {kind}; it is not corrected. Write a new one."
-	saysNoCheck  = "A {check} without {quantity} is not a check."
+	saysVinCheck    = "Position 9 should be {want}, the VIN says {is}. Read the plate again: {vin}."
+	saysNoDigit     = "This VIN has no check digit."
+	saysBarred      = "Entry {n} is a {kind}; it is not corrected. Write a new one."
+	saysManyChanges = "Entry {n} has {has} changes with these; {most} are followed. Write a new one."
+	saysNoCheck     = "A {check} without {quantity} is not a check."
 )
 
 func vinForm(c Case) []Outcome {
@@ -82,9 +83,16 @@ func correctionBarred(c Case) []Outcome {
 	if c.Replay == nil {
 		return nil
 	}
+	changes := len(ledger.Objects(c.Act.Body["changes"]))
 	for _, no := range c.Act.Refs("answers") {
-		if a := c.Replay.Act(no); a != nil && ledger.Barred(a.Kind) {
-			return []Outcome{{Rule: keyBarred, Degree: Refused, Sentence: fill(saysBarred, no.String(), a.Kind)}}
+		a := c.Replay.Act(no)
+		switch {
+		case a == nil:
+		case ledger.Barred(a.Kind):
+			return []Outcome{refused(keyBarred, saysBarred, no.String(), a.Kind)}
+		case a.Asked+changes > ledger.MaxCorrections:
+			return []Outcome{refused(keyBarred, saysManyChanges, no.String(),
+				ledger.Decimal(int64(a.Asked+changes)), ledger.Decimal(ledger.MaxCorrections))}
 		}
 	}
 	return nil

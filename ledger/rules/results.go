@@ -54,7 +54,7 @@ func fillResult(l Limits, o format.Object) (decided bool, err error) {
 	}
 	// A typed limit stands in place of the shop's; how the check was made is
 	// still judged by the shop's.
-	return same(limit, limitObject(shops)) || text(limit, "quantity") == shops.Quantity && len(shops.Also) > 0, nil
+	return format.Same(limit, limitObject(shops)) || text(limit, "quantity") == shops.Quantity && len(shops.Also) > 0, nil
 }
 
 func passWord(pass bool) string {

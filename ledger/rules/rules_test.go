@@ -397,6 +397,33 @@ func TestCorrectionOfWhatIsNotCorrected(t *testing.T) {
 	require.Equal(t, []string{"correction-barred refused: Entry 53 is a certificate; it is not corrected. Write a new one."}, w.says(text))
 }
 
+// A shop asks no more changes of an entry than are followed.
+func TestChangesOfOneEntry(t *testing.T) {
+	w := demoUpTo(t, "01.txt")
+	correction := func(n int) *ledger.Act {
+		changes := format.Array{}
+		for range n {
+			changes = append(changes, format.Object{"at": "/soon", "old": "no-need", "new": "before-rain"})
+		}
+		no := int64(len(w.coach.Entries)) + 1
+		return &ledger.Act{
+			No: ledger.No{N: no}, Kind: "correction", House: true, Counts: true,
+			Body: format.Object{"answers": format.Array{int64(2)}, "changes": changes},
+		}
+	}
+	barred := func(a *ledger.Act) (says []string) {
+		for _, o := range rules.Ask(rules.Case{Replay: w.replay, Act: a}) {
+			if o.Rule == "correction-barred" {
+				says = append(says, o.Degree.String()+": "+o.Sentence)
+			}
+		}
+		return says
+	}
+	w.add(correction(150))
+	require.Empty(t, barred(correction(50)))
+	require.Equal(t, []string{"refused: Entry 2 has 201 changes with these; 200 are followed. Write a new one."}, barred(correction(51)))
+}
+
 // Each rule is declared once, with its sentences.
 func TestRulesAreDeclaredOnce(t *testing.T) {
 	seen, asked := map[string]bool{}, 0

@@ -159,14 +159,14 @@ func findPart(kind ledger.Kind, old ledger.Draft, text string, h Heading) (strin
 	f, _ := fieldNamed(kind, name)
 	there := old.Body[name]
 	if !f.OwnPart() {
-		if !same(there, v) {
+		if !format.Same(there, v) {
 			return "", nil, unclear(ReasonReference, "entry does not say %q", text)
 		}
 		return "/" + name, v, nil
 	}
 	list, _ := there.(format.Array)
 	for i, one := range list {
-		if same(one, v) {
+		if format.Same(one, v) {
 			return "/" + name + "/" + ledger.Decimal(int64(i)), one, nil
 		}
 	}

@@ -72,7 +72,7 @@ func fieldParts(kind ledger.Kind, f ledger.Field, d ledger.Draft, h Heading) ([]
 		return changeParts(d.Body[f.Name])
 	}
 	v, there := d.Body[f.Name]
-	if !there || f.Default != nil && same(v, f.Default) {
+	if !there || f.Default != nil && format.Same(v, f.Default) {
 		return nil, true
 	}
 	if f.Form == ledger.FormFlag {

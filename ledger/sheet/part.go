@@ -77,7 +77,7 @@ func member(f ledger.Field, h Heading, o format.Object) (out part, taken int, ok
 	if !there {
 		return nil, 0, true
 	}
-	if f.Default != nil && same(f.Default, v) {
+	if f.Default != nil && format.Same(f.Default, v) {
 		return nil, 1, true
 	}
 	if f.Form == ledger.FormFlag {
@@ -97,12 +97,6 @@ func member(f ledger.Field, h Heading, o format.Object) (out part, taken int, ok
 		out = append(out, items.label(f.Label)...)
 	}
 	return out, 1, true
-}
-
-func same(a, b format.Value) bool {
-	x, err := format.Encode(a)
-	y, err2 := format.Encode(b)
-	return err == nil && err2 == nil && string(x) == string(y)
 }
 
 // begins says whether an item or part that starts with word belongs to f.
@@ -260,7 +254,7 @@ func put(o format.Object, f ledger.Field, v format.Value) error {
 		o[f.Name] = append(list, v)
 		return nil
 	}
-	if old, twice := o[f.Name]; twice && (f.Default == nil || !same(old, f.Default)) {
+	if old, twice := o[f.Name]; twice && (f.Default == nil || !format.Same(old, f.Default)) {
 		return unclear(ReasonWord, "%s is said twice", orName(f))
 	}
 	o[f.Name] = v

@@ -24,9 +24,11 @@ const (
 	versionMade   = 20     // 4.4.2: made by version 2.0 of the format, FAT
 	versionNeeded = 10     // 4.4.3: 1.0, a stored file
 	firstDay      = 0x0021 // 4.4.6: 1980-01-01, the first day there is
-
-	mostMembers = 0xffff - 1 // 4.4.1.4: 0xffff would announce ZIP64
 )
+
+// MaxMembers is how many files a bundle has at most: 0xffff would announce
+// ZIP64 (4.4.1.4).
+const MaxMembers = 0xffff - 1
 
 // zipWriter writes little-endian numbers behind each other (4.4.1.1).
 type zipWriter struct{ out []byte }
@@ -87,8 +89,8 @@ func Bundle(f Files) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if len(ms) > mostMembers {
-		return nil, fmt.Errorf("%w: %d files, at most %d stand in a bundle", ErrTooLarge, len(ms), mostMembers)
+	if len(ms) > MaxMembers {
+		return nil, fmt.Errorf("%w: %d files, at most %d stand in a bundle", ErrTooLarge, len(ms), MaxMembers)
 	}
 	if err := DefaultLimits().checkSize(bytesIn(ms)); err != nil {
 		return nil, err

@@ -31,32 +31,11 @@ func (s *subject) holderName() string {
 	}
 	name, holder := "", s.cert.Text("holder")
 	for _, a := range s.r.Acts {
-		if said := s.r.Opened[a.No]["holder-name"]; said != "" && holderOf(s.r, a) == holder {
+		if said := s.r.Opened[a.No]["holder-name"]; said != "" && a.Holder == holder {
 			name = said
 		}
 	}
 	return name
-}
-
-// holderOf is the mark of the holder whose private values an entry holds: of a
-// transfer the new one, else the one it names, else who held the coach then.
-func holderOf(r *ledger.Replay, a *ledger.Act) string {
-	holder := ""
-	for _, b := range r.Acts {
-		switch {
-		case b.Kind == "intake":
-			holder = b.Text("holder")
-		case b.Kind == "transfer" && b.Counts && b.Text("to-holder") != "":
-			holder = b.Text("to-holder")
-		}
-		if b.No == a.No {
-			break
-		}
-	}
-	if a.Kind != "transfer" && a.Text("holder") != "" {
-		return a.Text("holder")
-	}
-	return holder
 }
 
 // dayOf is a day of the ledger as papers have it.

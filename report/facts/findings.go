@@ -1,6 +1,7 @@
 package facts
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -19,6 +20,7 @@ func Findings(r *ledger.Replay, o Options) report.FindingsFacts {
 	if o.Copy == report.OwnCopy {
 		f.HolderName = o.HolderName
 	}
+	names := guestNames(r)
 	shown := *r
 	shown.Opened = mayRead(r, o.Copy)
 	for _, a := range r.Acts {
@@ -27,14 +29,14 @@ func Findings(r *ledger.Replay, o Options) report.FindingsFacts {
 		}
 		f.Entries = append(f.Entries, report.FindingsEntry{
 			Number: int(a.No.N), Day: dayOf(a.Day()), Finding: a.Kind == "finding" && a.Counts,
-			Sentence: strings.TrimSpace(say.Entry(&shown, a) + " " + standing(r, a)),
+			Sentence: strings.TrimSpace(say.Entry(&shown, a) + " " + standing(r, a, names)),
 		})
 	}
 	return f
 }
 
 // standing says of an entry that it is a guest's, or doubtful.
-func standing(r *ledger.Replay, a *ledger.Act) string {
+func standing(r *ledger.Replay, a *ledger.Act, names map[string]string) string {
 	if doubt, doubtful := r.Coach.Doubtful(a.No); doubtful {
 		return report.Fill(report.FixedSays("doubtful"), "list", a.No.String(), "firm", ledger.Decimal(doubt.Firm))
 	}
@@ -45,18 +47,20 @@ func standing(r *ledger.Replay, a *ledger.Act) string {
 	if a.Adopted != (ledger.No{}) {
 		counts = report.Fill(report.FixedSays("guest-adopted"), "house", r.HouseName(), "m", a.Adopted.String())
 	}
-	return report.Fill(report.FixedSays("guest"), "n", a.No.String(), "name", guestName(r, a), "fingerprint", a.Entry.Line.Key,
+	return report.Fill(report.FixedSays("guest"), "n", a.No.String(), "name", cmp.Or(names[a.Signer], "not named"), "fingerprint", a.Entry.Line.Key,
 		"standing", counts)
 }
 
-// guestName is what a guest calls itself in its own entries.
-func guestName(r *ledger.Replay, a *ledger.Act) string {
-	for _, b := range r.Acts {
-		if name := text(object(b.Body["shop"]), "name"); b.Signer == a.Signer && name != "" {
-			return "by its own word " + name
+// guestNames are what signers first call themselves in their own entries, by
+// their keys.
+func guestNames(r *ledger.Replay) map[string]string {
+	names := map[string]string{}
+	for _, a := range r.Acts {
+		if name := text(object(a.Body["shop"]), "name"); name != "" && names[a.Signer] == "" {
+			names[a.Signer] = "by its own word " + name
 		}
 	}
-	return "not named"
+	return names
 }
 
 // mayRead are the values that the reader of a copy may see: all free texts, and
@@ -71,7 +75,7 @@ func mayRead(r *ledger.Replay, c report.Copy) map[ledger.No]map[string]string {
 		out[a.No] = map[string]string{}
 		for name, value := range r.Opened[a.No] {
 			p, private := kind.PrivateNamed(name)
-			own := private && p.Sight == ledger.SightHolder && c == report.OwnCopy && holderOf(r, a) == holder
+			own := private && p.Sight == ledger.SightHolder && c == report.OwnCopy && a.Holder == holder
 			if own || slices.Contains(free, name) {
 				out[a.No][name] = value
 			}

@@ -16,14 +16,8 @@ type ground struct {
 	field place.Region // what the lines for fields reach; of a certificate without one, in
 }
 
-// Ground returns the deck of a coach, the part of it that the lines of a
-// certificate reach, and the rest, which they leave out. The error is ErrLines,
-// or says what was not measured.
-func Ground(r *ledger.Replay, cert *ledger.Act) (deck, in, out place.Region, err error) {
-	g, err := groundOf(before(r, cert), cert)
-	return g.deck, g.in, g.out, err
-}
-
+// groundOf parts the deck of a coach. The error is ErrLines, or says what was
+// not measured.
 func groundOf(r *ledger.Replay, cert *ledger.Act) (ground, error) {
 	lines, err := rules.Lines(r, cert)
 	if err != nil {

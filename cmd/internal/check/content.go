@@ -123,10 +123,13 @@ func guestSaid(act *ledger.Act) string {
 	}
 }
 
-// answersTo lists for each entry those that answer it.
+// answersTo lists for each entry the decisions and the work that answer it.
 func answersTo(r *ledger.Replay) map[ledger.No][]*ledger.Act {
 	out := map[ledger.No][]*ledger.Act{}
 	for _, act := range r.Acts {
+		if act.Kind != "decision" && act.Kind != "work" || act.StruckBy != (ledger.No{}) {
+			continue
+		}
 		for _, no := range act.Refs("answers") {
 			out[no] = append(out[no], act)
 		}
@@ -144,10 +147,10 @@ func finding(act *ledger.Act, answered map[ledger.No][]*ledger.Act) Finding {
 	}
 }
 
-// mostNamed is how many entries are listed behind one finding or certificate,
+// MaxNamed is how many entries are listed behind one finding or certificate,
 // and how many places are worked out for one area: what one entry may ask of
 // the reader has a bound.
-const mostNamed = 40
+const MaxNamed = 40
 
 // became lists what decisions and work became of a finding: those that answer
 // it, and the work that answers such a decision. What was struck out, is
@@ -159,26 +162,20 @@ func became(no ledger.No, answered map[ledger.No][]*ledger.Act) []Remark {
 	var follow func(no ledger.No)
 	follow = func(no ledger.No) {
 		for _, act := range answered[no] {
-			if len(out) == mostNamed {
+			if len(out) == MaxNamed {
 				return
 			}
 			if told[act.No] || !stands(act) {
 				continue
 			}
-			says := ""
-			switch act.Kind {
-			case "decision":
-				says = ledger.Said("choice", act.Text("choice"))
-			case "work":
-				says = opsSaid(act) + ", " + ledger.Said("state", act.Text("state"))
-			default:
+			told[act.No] = true
+			if act.Kind == "work" {
+				says := opsSaid(act) + ", " + ledger.Said("state", act.Text("state"))
+				out = append(out, Remark{act.No.String(), says + guestSaid(act)})
 				continue
 			}
-			told[act.No] = true
-			out = append(out, Remark{act.No.String(), says + guestSaid(act)})
-			if act.Kind == "decision" {
-				follow(act.No)
-			}
+			out = append(out, Remark{act.No.String(), ledger.Said("choice", act.Text("choice")) + guestSaid(act)})
+			follow(act.No)
 		}
 	}
 	follow(no)
@@ -254,7 +251,7 @@ func neverLooked(r *ledger.Replay, act *ledger.Act) NeverLooked {
 		Entry: act.No.String(), Day: act.Day().String(), By: signer(act), Places: placesSaid(act.Body["places"]),
 		Why: r.Opened[act.No]["why"],
 	}
-	if places := act.Places(); len(places) <= mostNamed {
+	if places := act.Places(); len(places) <= MaxNamed {
 		if region, err := r.Region(act, places); err == nil {
 			out.Area = region.Area()
 		}

@@ -207,6 +207,15 @@ func TestLent(t *testing.T) {
 	require.Empty(t, Verify(input(t, w.text)).Lent)
 
 	w = coachOf3(t)
+	for range 3 {
+		w.giveOut(w.house, format.Object{"paper": "bundle", "to-work": true, "to": "lf-foreman"}, nil)
+	}
+	w.add(w.house, "remark", format.Object{"answers": format.Array{int64(5)}}, map[string]string{"note": "it came back"})
+	a = Verify(input(t, w.text))
+	require.Equal(t, []string{"4", "6"}, []string{a.Lent[0].Entry, a.Lent[1].Entry})
+	require.Len(t, a.Lent, 2)
+
+	w = coachOf3(t)
 	w.giveOut(w.house, format.Object{"paper": "bundle", "to-work": true, "to": "lf-foreman"}, nil)
 	note(w, seed("low ferry"), "patched")
 	require.Empty(t, Verify(input(t, w.text)).Lent, "a guest has written since")

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"lapmark/ledger"
 	"lapmark/report"
 )
@@ -20,7 +22,14 @@ type Doubtful struct {
 func (a *Answer) doubts(c *ledger.Coach) {
 	by := map[ledger.Doubt][]ledger.No{}
 	var order []ledger.Doubt
+	guest, guestBefore := int64(0), map[int64]int64{} // by key-change
 	for _, e := range c.Entries {
+		switch {
+		case e.Role == ledger.Guest:
+			guest = e.No.N
+		case e.Kind() == "key-change":
+			guestBefore[e.No.N] = guest
+		}
 		if d, ok := c.Doubtful(e.No); ok {
 			if by[d] == nil {
 				order = append(order, d)
@@ -29,23 +38,20 @@ func (a *Answer) doubts(c *ledger.Coach) {
 		}
 	}
 	for _, d := range order {
-		a.Doubtful = append(a.Doubtful, disowned(c, d, by[d]))
+		a.Doubtful = append(a.Doubtful, disowned(c, d, by[d], guestBefore[d.Change]))
 	}
 }
 
-func disowned(c *ledger.Coach, d ledger.Doubt, nos []ledger.No) Doubtful {
+// disowned says what one key-change disowns; guest is the newest guest's entry
+// before it.
+func disowned(c *ledger.Coach, d ledger.Doubt, nos []ledger.No, guest int64) Doubtful {
 	out := Doubtful{Entries: runs(nos), Firm: d.Firm, Change: d.Change, Certificates: []string{}}
-	doubtful := int64(0)
-	for n := d.Firm + 1; n < d.Change; n++ {
-		e := c.Entries[n-1]
-		switch _, yes := c.Doubtful(e.No); {
-		case yes:
-			doubtful = n
-			if e.Kind() == "certificate" {
-				out.Certificates = append(out.Certificates, e.Text("tag"))
-			}
-		case e.Role == ledger.Guest:
-			out.BuiltOn = doubtful
+	for _, no := range nos {
+		if no.N < guest {
+			out.BuiltOn = no.N
+		}
+		if e := c.Entry(no); e.Kind() == "certificate" {
+			out.Certificates = append(out.Certificates, e.Text("tag"))
 		}
 	}
 	say := func(key string, blanks ...string) {
@@ -140,23 +146,20 @@ func (a *Answer) branches(c *ledger.Coach) {
 // lent lists bundles that were given out to work on, and have not come back: no
 // guest entry, take-in or remark that answers them stands after them.
 func (a *Answer) lent(c *ledger.Coach) {
-	for i, e := range c.Entries {
-		if e.Kind() != givenOut || e.Role != ledger.House || e.Body()["to-work"] != true || cameBack(c.Entries[i+1:], e.No) {
-			continue
-		}
-		a.Lent = append(a.Lent, Remark{e.No.String(), report.Fill(report.FixedSays("lent"),
-			"shop", e.Text("to"), "day", longDay(e.Day()), "n", ledger.Decimal(e.No.N-1))})
-	}
-}
-
-func cameBack(later []*ledger.Entry, no ledger.No) bool {
-	for _, e := range later {
-		if e.Role == ledger.Guest || e.Kind() == "take-in" {
-			return true
-		}
-		if e.Kind() == "remark" && contains(e.Refs("answers"), no) {
-			return true
+	back := map[ledger.No]bool{} // what a later remark answers
+	for _, e := range slices.Backward(c.Entries) {
+		switch {
+		case e.Role == ledger.Guest, e.Kind() == "take-in":
+			slices.Reverse(a.Lent)
+			return // what was lent before has come back
+		case e.Kind() == "remark":
+			for _, no := range e.Refs("answers") {
+				back[no] = true
+			}
+		case e.Kind() == givenOut && e.Role == ledger.House && e.Body()["to-work"] == true && !back[e.No]:
+			a.Lent = append(a.Lent, Remark{e.No.String(), report.Fill(report.FixedSays("lent"),
+				"shop", e.Text("to"), "day", longDay(e.Day()), "n", ledger.Decimal(e.No.N-1))})
 		}
 	}
-	return false
+	slices.Reverse(a.Lent)
 }

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"slices"
 	"strings"
 
 	"lapmark/ledger"
@@ -91,8 +90,6 @@ func shortDay(iso string) string {
 
 // spaced is a word as people say it.
 func spaced(word string) string { return strings.ReplaceAll(word, "-", " ") }
-
-func contains(nos []ledger.No, no ledger.No) bool { return slices.Contains(nos, no) }
 
 func firstOf(texts ...string) string {
 	for _, t := range texts {

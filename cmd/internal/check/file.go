@@ -201,8 +201,9 @@ func parted(texts [][]byte) (mains, sides [][]byte) {
 // take keeps the files of a paper or bundle and checks the ledger among them.
 func (f *file) take(files carry.Files, branches [][]byte) {
 	f.files, f.words = files, true
+	branches = slices.Clone(branches)
 	for _, b := range files.Branches {
-		branches = append(branches[:len(branches):len(branches)], b.Text)
+		branches = append(branches, b.Text)
 	}
 	f.check(files.Ledger, branches)
 }

@@ -116,7 +116,7 @@ func TestHostileSizes(t *testing.T) {
 	require.NotEmpty(t, a.Text())
 	require.Less(t, time.Since(began), 10*time.Second)
 	for _, f := range a.Found {
-		require.LessOrEqual(t, len(f.Became), mostNamed)
+		require.LessOrEqual(t, len(f.Became), MaxNamed)
 	}
 }
 

@@ -257,6 +257,25 @@ func TestLostKeyWithFirm(t *testing.T) {
 	require.Equal(t, "New key from entry 6, named by the recovery key. Lost.", a.KeyChanges[0].Says)
 }
 
+// Two reports of a stolen key: each disowns its own entries, and a certificate
+// is named by the one that disowns it.
+func TestTwoStolenKeys(t *testing.T) {
+	w := coachOf3(t)
+	early := w.head()
+	w.add(w.house, "certificate", format.Object{"tag": "Q-1"}, nil) // 4, of the older report
+	late := w.head()
+	note(w, seed("low ferry"), "built on 4")
+	w.add(w.house, "certificate", format.Object{"tag": "Q-2"}, nil) // 6, of the newer one
+	w.keyChange("quillstead", "quillstead 2", format.Object{"reason": "stolen", "firm": early})
+	w.keyChange("quillstead 2", "quillstead 3", format.Object{"reason": "stolen", "firm": late})
+	a := Verify(input(t, w.text))
+	require.Len(t, a.Doubtful, 2)
+	require.Equal(t, []string{"Q-1"}, a.Doubtful[0].Certificates)
+	require.EqualValues(t, 4, a.Doubtful[0].BuiltOn)
+	require.Equal(t, []string{"Q-2"}, a.Doubtful[1].Certificates)
+	require.Zero(t, a.Doubtful[1].BuiltOn)
+}
+
 // What is doubtful is said too where a later entry is broken.
 func TestDoubtfulInABrokenLedger(t *testing.T) {
 	w := coachOf3(t)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"lapmark/ledger"
+	"lapmark/report/english"
 )
 
 // together compares the file asked about with the others, and the others with
@@ -117,7 +118,7 @@ func (a *Answer) sinceDoubtful(this, other *file, c *Compared) {
 		c.say(why)
 		a.differs(this, why)
 	case len(list) > 0:
-		c.say(saysFactsDoubtful, plural(len(list), "entry", "entries"), runs(list), plural(len(list), "is", "are"))
+		c.say(saysFactsDoubtful, english.Plural(len(list), "entry", "entries"), runs(list), english.Plural(len(list), "is", "are"))
 		a.unsettled(DoubtfulFacts)
 	}
 }

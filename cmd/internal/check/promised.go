@@ -60,7 +60,7 @@ func (a *Answer) certificate(act *ledger.Act, naming map[string][]*ledger.Act) C
 		c.Lines = append(c.Lines, line(o, today))
 	}
 	for _, later := range naming[c.Tag] {
-		if later.No.N > act.No.N && len(c.Later) < mostNamed {
+		if later.No.N > act.No.N && len(c.Later) < MaxNamed {
 			c.Later = append(c.Later, Remark{later.No.String(), later.Kind + guestSaid(later)})
 		}
 	}

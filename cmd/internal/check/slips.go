@@ -115,7 +115,7 @@ func (s *sealed) read(name string, text []byte, other secrecy) error {
 
 // open opens what slips fit and passes over those that fit nothing.
 func (s *sealed) open(slips []string) {
-	for _, slip := range slips {
+	for _, slip := range slices.Compact(slices.Sorted(slices.Values(slips))) { // each once: a slip may fit many entries
 		if said, err := private.Parse(slip); err == nil {
 			s.keep(s.fits(slip, said.Name), said.Value)
 		}

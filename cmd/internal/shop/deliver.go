@@ -169,7 +169,7 @@ func (s *Shop) slipsFor(c *Coach, p Paper) (words, own []string) {
 			if int64(slip.Entry) == p.Entry && p.Copy != copyBundle && slip.Name == faceName(p.Copy) {
 				own = append(own, slip.Slip)
 			}
-		case given.Text("reader") == "shop", p.opensHolder(given) && field.Sight == ledger.SightHolder && holderAt(c.Replay, a) == given.Text("to"):
+		case given.Text("reader") == "shop", p.opensHolder(given) && field.Sight == ledger.SightHolder && a.Holder == given.Text("to"):
 			own = append(own, slip.Slip)
 		}
 	}

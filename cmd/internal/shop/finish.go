@@ -231,8 +231,10 @@ const plateAsSaid = book.Kind("plate as said")
 // and where they live.
 func finds(r *ledger.Replay) []book.Find {
 	var out []book.Find
+	known := map[book.Find]bool{}
 	add := func(kind book.Kind, text string) {
-		if f := (book.Find{Kind: kind, Text: text}); text != "" && !slices.Contains(out, f) {
+		if f := (book.Find{Kind: kind, Text: text}); text != "" && !known[f] {
+			known[f] = true
 			out = append(out, f)
 		}
 	}

@@ -120,37 +120,13 @@ func (s *Shop) readerName(c *Coach, g Gift) string {
 func holderName(r *ledger.Replay, holder string) string {
 	name := ""
 	for _, a := range r.Acts {
-		if holderAt(r, a) == holder {
+		if a.Holder == holder {
 			if said, ok := r.Opened[a.No]["holder-name"]; ok {
 				name = said
 			}
 		}
 	}
 	return name
-}
-
-// holderAt is the holder whose private values an entry holds: of a transfer
-// the new one, else the one it names, else who held the coach then.
-func holderAt(r *ledger.Replay, a *ledger.Act) string {
-	if to := a.Text("to-holder"); to != "" {
-		return to
-	}
-	if h := a.Text("holder"); h != "" {
-		return h
-	}
-	holder := ""
-	for _, b := range r.Acts {
-		if b.No.N > a.No.N {
-			break
-		}
-		switch {
-		case b.Kind == "intake":
-			holder = b.Text("holder")
-		case b.Kind == "transfer" && b.Counts:
-			holder = b.Text("to-holder")
-		}
-	}
-	return holder
 }
 
 // give prepares the papers of a given-out before it is sealed: the faces on the

@@ -1,0 +1,4 @@
+package file
+
+// Create makes a coach file without entries.
+func Create(path string) error { return CreateWith(path, Inking{}) }
