@@ -210,3 +210,28 @@ func TestBeadWithoutThroughCure(t *testing.T) {
 			w.says(heading + "cure: answers E9; log 2020-04-23 11:00, air-temp 23.0 C; source logger; release water; time 11:00; by hand-1\n")[0])
 	}
 }
+
+// Under 50 % of humidity a bead needs 50/RH as long (TRADE 5.2, 9.76 instead of
+// 5.86 days at 30 %): the mean of the log, that of the release with it. Damp
+// air takes nothing off.
+func TestBeadInDryAir(t *testing.T) {
+	w := demoUpTo(t, "19.txt")
+	const heading = "coach GZ9TF785XEW004137\non 2020-04-23 zone +02:00\n"
+	w.sheets(heading +
+		"delivery: lot S-9, lap-sealant, maker-lot \"S9\", use-by 2021-01-01, amount 300 ml, through-cure 3 mm/rtd; by hand-1\n" +
+		"work E9: cap-seal at V2, uses S-9 40 ml, bead 6 mm; by hand-1\n" +
+		"cure: answers E9; start 2020-04-23 10:00; lot S-9; log 2020-04-23 10:00, air-temp 23.0 C, humidity 20.0 %; source logger; by hand-1\n")
+	release := func(humidity string) []string {
+		return w.says("coach GZ9TF785XEW004137\non 2020-04-29 zone +02:00\ncure: answers E9; log 2020-04-28 10:00, air-temp 23.0 C, " +
+			"lowest-temp 23.0 C" + humidity + "; source logger; release water; time 11:00; by hand-1\n")
+	}
+	early := release(", humidity 40.0 %") // 30 % on average: 96 h × 50/30 = 160 h, 120 h are logged
+	require.Len(t, early, 1)
+	require.Contains(t, early[0], ": 120.00 of 160.00 h at 23.0 °C. Earliest 30 April 2020 02:00 if it stays at 23.0 °C.")
+	require.Contains(t, early[0], " The air was dry, 30.0 % on average: 160.00 h instead of 96.00.")
+	require.Empty(t, release(", humidity 80.0 %"), "50 % on average: 96 h")
+	require.Len(t, release(""), 1, "20 % is all that was logged: 240 h")
+	require.ErrorContains(t, w.fails("coach GZ9TF785XEW004137\non 2020-04-29 zone +02:00\ncure: answers E9; "+
+		"log 2020-04-28 10:00, air-temp 23.0 C, lowest-temp 23.0 C, humidity 80.0 %; source logger; release water, dose 119.00 h; by hand-1\n"),
+		"the dose of water is 120.00 h by the log, not 119.00")
+}

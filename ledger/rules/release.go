@@ -67,7 +67,7 @@ func fillStart(c Case) {
 		return
 	}
 	bead, k := ledger.Int(values, "bead"), ledger.Int(values, "through-cure")
-	if need, err := trade.BeadNeed(trade.Micrometre(bead), trade.MicrometrePerRootDay(k), nil); err == nil {
+	if need, err := trade.BeadNeed(trade.Micrometre(bead), trade.MicrometrePerRootDay(k)); err == nil {
 		c.Act.Body["stages"] = format.Array{format.Object{"name": "water", "need": int64(math.Ceil(need * 60))}}
 	}
 }
@@ -109,7 +109,10 @@ func (e *Early) Error() string { return e.Outcome.Sentence }
 // unless the note says that it was disturbed early.
 func fillRelease(c Case, w *Wait, o format.Object) error {
 	stage := text(o, "stage")
-	need, ok := w.needs()[stage]
+	need, ok, err := w.need(stage)
+	if err != nil {
+		return err
+	}
 	if !ok {
 		return typedf("%s was not started there", stage)
 	}
@@ -146,7 +149,7 @@ func early(c Case, w *Wait, stage string, need float64, dose trade.Result) Outco
 	}
 	values := []string{
 		ledger.Said("stages", stage), place, hundredths(dose.Hundredths()),
-		hundredths(int64(math.Round(need * 100))), trade1(int64(w.sheet(c.Limits).Ref)),
+		hours(need), trade1(int64(w.sheet(c.Limits).Ref)),
 	}
 	says := saysCureCold
 	if at, ok := dose.Forecast(need); ok {
@@ -155,7 +158,23 @@ func early(c Case, w *Wait, stage string, need float64, dose trade.Result) Outco
 		values = append(values, m.Day().Long()+" "+m.Clock())
 	}
 	values = append(values, trade1(int64(last.Temp)))
-	return Outcome{Rule: keyCureEarly, Degree: Refused, Sentence: fill(says, values...)}
+	says = fill(says, values...)
+	if started, _ := w.started(stage); need > started {
+		says += " " + fill(saysDry, trade1(w.meanHumidity()), hours(need), hours(started))
+	}
+	return Outcome{Rule: keyCureEarly, Degree: Refused, Sentence: says}
+}
+
+// hours are printed as they are kept, to hundredths.
+func hours(h float64) string { return hundredths(int64(math.Round(h * 100))) }
+
+// meanHumidity is printed to a tenth; the need goes by the mean as it is.
+func (w *Wait) meanHumidity() int64 {
+	var sum float64
+	for _, h := range w.Humidity {
+		sum += float64(h)
+	}
+	return int64(math.Round(sum / float64(len(w.Humidity))))
 }
 
 // noteGaps writes the shop's limit into the entry where a gap of the log was
