@@ -143,11 +143,37 @@ const (
 		"Already disturbed? Write disturbed-early."
 	saysCureCold = "{stage} at {place}: {dose} of {need} h at {tr} °C. It does not cure at {t} °C. " +
 		"Already disturbed? Write disturbed-early."
-	saysDry     = "The air was dry, {mean} % on average: {need} h instead of {need}."
-	keyLogGap   = "log-gap"
-	saysGapLow  = "{h} h without a temperature: counted at {t} °C."
-	saysGapLost = "{h} h without a temperature: not counted."
+	saysDry      = "The air was dry, {mean} % on average: {need} h instead of {need}."
+	keyLogGap    = "log-gap"
+	saysGapLow   = "{h} h without a temperature: counted at {t} °C."
+	saysLogAhead = "The log has a reading of {time}, but the note is of {happened}: nobody had read it yet. Mend the time or the day."
+	saysGapLost  = "{h} h without a temperature: not counted."
 )
+
+// logAhead refuses readings of a log that are later than the note itself. A note
+// without a time stands for the whole of its day.
+func logAhead(a *ledger.Act) []Outcome {
+	if a.Kind != "cure" {
+		return nil
+	}
+	var out []Outcome
+	for _, o := range ledger.Objects(a.Body["log"]) {
+		at, err := day.ParseMoment(text(o, "at"))
+		if err != nil {
+			continue
+		}
+		ahead, happened := a.Day().Before(at.Day()), a.Day().Long()
+		if m, err := day.ParseMoment(a.Text("happened")); err == nil {
+			ahead, happened = m.UTC() < at.UTC(), sayMoment(m)
+		}
+		if ahead {
+			out = append(out, refused(keyLogAhead, saysLogAhead, sayMoment(at), happened))
+		}
+	}
+	return out
+}
+
+func sayMoment(m day.Moment) string { return m.Day().Long() + " " + m.Clock() }
 
 func hundredths(n int64) string { return ledger.Decimal(n/100) + "." + twoDigits(n%100) }
 

@@ -155,7 +155,7 @@ func early(c Case, w *Wait, stage string, need float64, dose trade.Result) Outco
 	if at, ok := dose.Forecast(need); ok {
 		says = saysCureEarly
 		m := day.MomentAt(at, offsetOf(c.Zone))
-		values = append(values, m.Day().Long()+" "+m.Clock())
+		values = append(values, sayMoment(m))
 	}
 	values = append(values, trade1(int64(last.Temp)))
 	says = fill(says, values...)

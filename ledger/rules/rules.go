@@ -110,6 +110,24 @@ func overrideRule() Rule {
 	}}
 }
 
+// ofEach asks a rule of the note itself and, where the note is a correction, of
+// each entry that it mends: there only what is new counts.
+func ofEach(look func(*ledger.Act) []Outcome) func(Case) []Outcome {
+	return func(c Case) []Outcome {
+		out := look(c.Act)
+		if c.Act.Kind != "correction" || c.Replay == nil {
+			return out
+		}
+		for _, no := range c.Act.Refs("answers") {
+			if a := c.Replay.Act(no); a != nil {
+				old := look(a)
+				out = append(out, slices.DeleteFunc(look(a.Mended(c.Act)), func(o Outcome) bool { return slices.Contains(old, o) })...)
+			}
+		}
+		return out
+	}
+}
+
 func contains(list []string, s string) bool {
 	for _, one := range list {
 		if one == s {

@@ -62,7 +62,9 @@ func (w *written) draft(n sheet.Note) (rules.Case, error) {
 	}
 	d := n.Draft.Clone()
 	if changes, ok := d.Body["changes"]; ok {
-		old := w.replay.Act(ledger.No{N: 6})
+		no, ok := ledger.ParseNo(strings.TrimPrefix(d.Body["answers"].(format.Array)[0].(string), "#"))
+		require.True(w.t, ok, n.Words)
+		old := w.replay.Act(no)
 		before := ledger.Unresolve(old.Kind, old.Body, nil, names)
 		list, err := sheet.Changes(changes, before, n.Heading)
 		require.NoError(w.t, err)
@@ -395,6 +397,46 @@ func TestCorrectionOfWhatIsNotCorrected(t *testing.T) {
 	w.add(c.Act)
 	text := "coach GZ9TF785XEW004137\non 2020-04-25 zone +02:00\ncorrection: answers Q-0007; not-this-coach; why \"w\"; found \"f\"; by foreman\n"
 	require.Equal(t, []string{"correction-barred refused: Entry 53 is a certificate; it is not corrected. Write a new one."}, w.says(text))
+}
+
+// A correction is asked what the entry it mends was asked: only what it brings
+// counts. The check digits are those of 49 CFR 565.15(c).
+func TestCorrectionsAreAskedAsTheirEntries(t *testing.T) {
+	w := demoUpTo(t, "04.txt")
+	mend := func(no, change, more string) []string {
+		return w.says("coach GZ9TF785XEW004137\non 2020-03-24 zone +01:00\ncorrection: answers #" + no + "; " + change +
+			"; why \"w\"; found \"f\"" + more + "; by foreman\n")
+	}
+	vin := func(is, more string) []string { return mend("1", "was vin GZ9TF785XEW004137; is vin "+is, more) }
+	require.Empty(t, vin("GZ9RK6128HB000387", ""))
+	require.Equal(t, []string{"vin-check stopped: Position 9 should be 3, the VIN says X. Read the plate again: GZ9TF785XEW004173."},
+		vin("GZ9TF785XEW004173", ""))
+	require.Empty(t, vin("GZ9TF785XEW004173", "; override vin-check, reason \"plate read twice with the holder\", by foreman"))
+	require.Equal(t, []string{"vin-form refused: A VIN has 17 characters and no I, O or Q; this has 16 characters: GZ9TF785XEW00413. " +
+		"Older or other plate: give it as serial."}, vin("GZ9TF785XEW00413", ""))
+	require.Equal(t, []string{"vin-form refused: A VIN has 17 characters and no I, O or Q; this has O in position 12: GZ9TF785XEWO04137. " +
+		"Older or other plate: give it as serial."}, vin("GZ9TF785XEWO04137", ""))
+	require.Empty(t, mend("1", "was year 2014; is year 2013", ""), "the VIN stays")
+}
+
+// Nobody has read a log that is later than the note. A note without a time
+// stands for its day, whatever the clock of the log.
+func TestLogAheadOfItsNote(t *testing.T) {
+	w := demoUpTo(t, "12.txt")
+	ask := func(at, time string) []string {
+		return w.says("coach GZ9TF785XEW004137\non 2020-04-10 zone +02:00\ncure: answers #35; log " + at +
+			", air-temp 16.0 C; source logger" + time + "; by foreman\n")
+	}
+	require.NotContains(t, strings.Join(ask("2020-04-10 09:30", "; time 09:30"), ""), "log-ahead")
+	require.Contains(t, ask("2020-04-10 09:31", "; time 09:30"), "log-ahead refused: The log has a reading of 10 April 2020 09:31, "+
+		"but the note is of 10 April 2020 09:30: nobody had read it yet. Mend the time or the day.")
+	require.Contains(t, ask("2020-04-11 00:00", ""), "log-ahead refused: The log has a reading of 11 April 2020 00:00, "+
+		"but the note is of 10 April 2020: nobody had read it yet. Mend the time or the day.")
+	require.NotContains(t, strings.Join(ask("2020-04-10 23:59", ""), ""), "log-ahead")
+	correction := "coach GZ9TF785XEW004137\non 2020-04-12 zone +02:00\ncorrection: answers #35; is log 2020-04-10 00:30, air-temp 16.0 C; " +
+		"why \"w\"; found \"f\"; by foreman\n"
+	require.Equal(t, []string{"log-ahead refused: The log has a reading of 10 April 2020 00:30, but the note is of 9 April 2020 16:30: " +
+		"nobody had read it yet. Mend the time or the day."}, w.says(correction))
 }
 
 // Each rule is declared once, with its sentences.
