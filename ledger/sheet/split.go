@@ -63,11 +63,16 @@ func Read(text string, h Heading) []Note {
 	return notes
 }
 
+// IsPlate says whether a heading can name a coach by this VIN or serial.
+func IsPlate(s string) bool {
+	return s != "" && strings.Trim(s, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-") == ""
+}
+
 // heading reads a heading line; ok says whether it is one.
 func heading(line string, h Heading) (Heading, bool, error) {
 	if coach, ok := strings.CutPrefix(line, "coach "); ok {
 		coach = strings.ToUpper(strings.ReplaceAll(coach, " ", ""))
-		if strings.Trim(coach, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-") != "" || coach == "" {
+		if !IsPlate(coach) {
 			return h, true, unclear(ReasonReference, "%q is no VIN or serial", clip(line))
 		}
 		h.Coach = coach

@@ -59,7 +59,7 @@ func (e *env) ink(ctx context.Context, s *shop.Shop, coach, out string) error {
 		if err := e.inked(s, "ink", in, out); err != nil {
 			return err
 		}
-		left, err := s.Waiting(plate)
+		left, err := s.Waiting(in.Plate)
 		if err != nil {
 			return err
 		}

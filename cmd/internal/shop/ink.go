@@ -250,7 +250,7 @@ func (s *Shop) inked(w *writing, meant intent, err error) (Inked, error) {
 
 // remember notes in pencil why a note was not inked.
 func (s *Shop) remember(w *writing) error {
-	pencil, err := s.Book.Notes(w.coach.Plate)
+	pencil, err := s.Book.Notes(w.plate)
 	if err != nil {
 		return err
 	}

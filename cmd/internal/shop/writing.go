@@ -20,6 +20,7 @@ import (
 type writing struct {
 	shop    *Shop
 	coach   *Coach
+	plate   string // under which its notes stand in pencil: a correction may give the coach another
 	key     sshsig.Signer
 	at      string
 	dry     bool
@@ -32,7 +33,7 @@ type writing struct {
 }
 
 func (s *Shop) begin(c *Coach, key sshsig.Signer) (*writing, error) {
-	w := &writing{shop: s, coach: c, key: key, at: s.stamp(), picture: map[string][]byte{}}
+	w := &writing{shop: s, coach: c, plate: c.Plate, key: key, at: s.stamp(), picture: map[string][]byte{}}
 	photos, err := s.photosOf(c.Plate)
 	if err != nil {
 		return nil, err
@@ -132,7 +133,7 @@ func (w *writing) act(n Pending) (*ledger.Act, error) {
 
 // waitingPhotos says which pictures a note waits for, and why.
 func (w *writing) waitingPhotos(note int64, d ledger.Draft, missing error) error {
-	rows, err := w.shop.Book.Photos(w.coach.Plate)
+	rows, err := w.shop.Book.Photos(w.plate)
 	if err != nil {
 		return err
 	}
@@ -276,6 +277,7 @@ func (w *writing) add(a *ledger.Act, values map[string]string) error {
 	w.coach.Text = w.text
 	w.coach.Slips = append(w.coach.Slips, sealedEntry.slips...)
 	w.coach.Replay = ledger.NewReplay(w.coach.Ledger, opened(w.coach.Slips))
+	w.coach.Plate = w.coach.Replay.Plate()
 	return nil
 }
 
