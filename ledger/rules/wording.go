@@ -16,6 +16,7 @@ const (
 	saysNotFull  = "This is a limited warranty, not a full one: {why}."
 	saysMaker    = "Line {n} promises what a maker answers for. No lot here says until which day that is: strike the line out."
 	saysAlone    = "Line {n}, what follows from water, rides on a watertight line. There is none here."
+	saysBeside   = "There is no certificate {number} on this coach to stand beside."
 	saysInstead  = "That no day of {certificate} is lost cannot be shown here. Write this one beside it."
 )
 
@@ -41,6 +42,7 @@ var termsRules = []Rule{
 	certifyRule("title-full", Refused, titleFull, saysNotFull),
 	certifyRule("maker-shorter", Refused, makerShorter, saysMaker),
 	certifyRule("resulting-alone", Refused, resultingAlone, saysAlone),
+	certifyRule("beside-unknown", Refused, besideUnknown, saysBeside),
 	certifyRule("worse-than-before", Refused, worseThanBefore, saysInstead),
 }
 
@@ -154,6 +156,17 @@ func resultingAlone(c Case) []Outcome {
 	var out []Outcome
 	for _, n := range promised(c, "resulting-damage") {
 		out = append(out, refused("resulting-alone", saysAlone, ledger.Decimal(n)))
+	}
+	return out
+}
+
+func besideUnknown(c Case) []Outcome {
+	var out []Outcome
+	for _, number := range ledger.Texts(c.Act.Body["beside"]) {
+		no, named := c.Replay.Tagged(number)
+		if !named || c.Replay.Act(no).Kind != "certificate" {
+			out = append(out, refused("beside-unknown", saysBeside, number))
+		}
 	}
 	return out
 }

@@ -49,6 +49,18 @@ func TestWordingOfACertificate(t *testing.T) {
 			[]string{"line 5, watertight-edge", "line 5, materials"},
 			"maker-shorter refused: Line 5 promises what a maker answers for. No lot here says until which day that is: strike the line out.",
 		},
+		"beside one that is not there": {
+			[]string{"rules 1", "rules 1\n  beside Q-0001"},
+			"beside-unknown refused: There is no certificate Q-0001 on this coach to stand beside.",
+		},
+		"beside itself": {
+			[]string{"rules 1", "rules 1\n  beside Q-0007"},
+			"beside-unknown refused: There is no certificate Q-0007 on this coach to stand beside.",
+		},
+		"beside a finding": {
+			[]string{"rules 1", "rules 1\n  beside F1"},
+			"beside-unknown refused: There is no certificate F1 on this coach to stand beside.",
+		},
 		"instead of an older one": {
 			[]string{"rules 1", "rules 1\n  instead-of Q-0001 L1"},
 			"worse-than-before refused: That no day of Q-0001 is lost cannot be shown here. Write this one beside it.",
@@ -61,6 +73,14 @@ func TestWordingOfACertificate(t *testing.T) {
 		}
 		require.Contains(t, got, c.want, name)
 	}
+}
+
+func TestBesideAnotherCertificate(t *testing.T) {
+	w := demoUpTo(t, "19.txt")
+	c, err := w.draft(sheet.Read(certificate(t), sheet.Heading{})[0])
+	require.NoError(t, err)
+	w.add(c.Act)
+	require.Empty(t, w.says(certificate(t, "certificate Q-0007", "certificate Q-0008", "rules 1", "rules 1\n  beside Q-0007")))
 }
 
 // What follows from water rides on a watertight line, and on no other.
