@@ -201,10 +201,12 @@ func (j Job) ownerWork(c Case) format.Array {
 	return out
 }
 
-// troubles lists the findings near a line that only such a decision settles.
+// troubles lists the findings within the certificate's margin of a line that
+// only such a decision settles.
 func (j Job) troubles(c Case) format.Array {
 	var out format.Array
-	for _, f := range openFindings(c, j) {
+	margin := ledger.Int(object(c.Act.Body["numbers"]), "margin")
+	for _, f := range openFindings(c, j, margin) {
 		if f.near && f.left && !f.worked {
 			out = append(out, f.act.No.Value())
 		}

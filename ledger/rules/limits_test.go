@@ -181,6 +181,26 @@ func TestOwnMargin(t *testing.T) {
 	require.Empty(t, w.says(certificate(t)))
 }
 
+// What a certificate names among its troubles goes by its own margin, which
+// judges it for ever, and not by the shop's limit of the day (ENTRIES 4).
+func TestTroublesByTheCertificatesMargin(t *testing.T) {
+	w := demoUpTo(t, "19.txt")
+	w.sheets("coach GZ9TF785XEW004137\non 2020-04-23 zone +02:00\nfinding F9: split-sealant; at spot 3300 aft 0; with length 100 mm; " +
+		"on-the-face; before-rain; no-photo \"x\"; by hand-1\n" +
+		"decision: leave; answers F9; given phone, on 2020-04-23; warned \"it stays\"; by desk\n")
+	f9, ok := w.replay.Tagged("F9")
+	require.True(t, ok)
+	troubles := func(margin string) []ledger.No {
+		c, err := w.draft(sheet.Read(strings.Replace(certificate(t), "margin 300 mm", "margin "+margin, 1), sheet.Heading{})[0])
+		require.NoError(t, err)
+		return c.Act.Refs("troubles")
+	}
+	require.Contains(t, troubles("300 mm"), f9)
+	require.NotContains(t, troubles("299 mm"), f9)
+	w.with("finding-open", "299 mm")
+	require.Contains(t, troubles("300 mm"), f9)
+}
+
 // A bead of a lot whose sheet names no k cures by the shop's: 6 mm at 3 mm/rtd
 // needs 96 h, at 2 mm/rtd 216 h (24 (6/k)^2, testdata/reference/cure.csv: depth
 // grows with the root of time).
