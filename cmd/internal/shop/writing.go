@@ -209,7 +209,7 @@ func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
 		return nil, err
 	}
 	c := rules.Case{
-		Replay: w.coach.Replay, Act: a, Zone: n.Heading.Zone, Limits: limits, Taken: w.taken, Next: w.shop.nextNumber,
+		Replay: w.coach.Replay, Act: a, Zone: n.Heading.Zone, Limits: limits, Taken: w.taken, Next: w.nextNumber,
 	}
 	if c.Replay != nil {
 		if err := rules.Fill(c); err != nil {
@@ -234,10 +234,8 @@ func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
 
 // taken asks the book whether a certificate number is used on another coach.
 func (w *writing) taken(number string) (string, bool) {
-	if w.coach.Replay != nil {
-		if _, here := w.coach.Replay.Tagged(number); here {
-			return "this coach", true
-		}
+	if w.coach.tagged(number) {
+		return "this coach", true
 	}
 	hits, err := w.shop.Book.Find(number)
 	if err != nil {
@@ -250,6 +248,9 @@ func (w *writing) taken(number string) (string, bool) {
 	}
 	return "", false
 }
+
+// nextNumber is the shop's next free number, past those of this inking.
+func (w *writing) nextNumber() (string, error) { return w.shop.nextNumber(w.coach.tagged) }
 
 // add seals one entry and lets the coach grow by it.
 func (w *writing) add(a *ledger.Act, values map[string]string) error {
