@@ -156,20 +156,26 @@ func (r *Replay) TagOf(no No) string {
 	return tag
 }
 
-// Holder is the mark of who holds the coach after the newest entry.
-func (r *Replay) Holder() string {
-	holder := ""
+// Holder is the mark of who holds the coach by the newest sale.
+func (r *Replay) Holder() string { return r.holder(func(*Act) bool { return true }) }
+
+// HolderAt is the mark of who held the coach when an act happened.
+func (r *Replay) HolderAt(a *Act) string {
+	return r.holder(func(sale *Act) bool { return sale.Before(a) })
+}
+
+// holder is that of the newest sale that counts, else of the intake.
+func (r *Replay) holder(counts func(sale *Act) bool) string {
+	var newest *Act
 	for _, a := range r.Acts {
-		switch {
-		case a.Kind == "intake":
-			holder, _ = a.Body["holder"].(string)
-		case a.Kind == "transfer" && a.Counts:
-			if to, ok := a.Body["to-holder"].(string); ok {
-				holder = to
-			}
+		if a.Kind == "transfer" && a.Counts && counts(a) && (newest == nil || newest.Before(a)) {
+			newest = a
 		}
 	}
-	return holder
+	if newest == nil {
+		return r.Intake().Text("holder")
+	}
+	return newest.Text("to-holder")
 }
 
 // Intake is the first act.
@@ -199,12 +205,14 @@ func (r *Replay) HouseName() string {
 }
 
 // Day is the calendar day of an act.
-func (a *Act) Day() day.Day {
-	s, _ := a.Body["happened"].(string)
-	if len(s) < 10 {
+func (a *Act) Day() day.Day { return dayOf(a.Text("happened")) }
+
+// dayOf is the day of a day or moment, zero of what is neither.
+func dayOf(when string) day.Day {
+	if len(when) < 10 {
 		return day.Day{}
 	}
-	d, err := day.Parse(s[:10])
+	d, err := day.Parse(when[:10])
 	if err != nil {
 		return day.Day{}
 	}
@@ -215,15 +223,41 @@ func (a *Act) Day() day.Day {
 // order in the ledger decides only between equal times. Where one of the two has
 // no time of day their days count, as written, and then the order.
 func (a *Act) Before(b *Act) bool {
-	x, errX := day.ParseMoment(a.Text("happened"))
-	y, errY := day.ParseMoment(b.Text("happened"))
+	whenA, whenB := a.when(), b.when()
+	x, errX := day.ParseMoment(whenA)
+	y, errY := day.ParseMoment(whenB)
+	timeless := errX != nil || errY != nil
 	switch {
-	case errX == nil && errY == nil && x.UTC() != y.UTC():
+	case !timeless && x.UTC() != y.UTC():
 		return x.UTC() < y.UTC()
-	case (errX != nil || errY != nil) && a.Day() != b.Day():
-		return a.Day().Before(b.Day())
+	case timeless && dayOf(whenA) != dayOf(whenB):
+		return dayOf(whenA).Before(dayOf(whenB))
+	case a.No.N != b.No.N:
+		return a.No.N < b.No.N
 	}
-	return a.No.N < b.No.N
+	return a.No.Branch < b.No.Branch
+}
+
+// when is the day or moment an act happened. A decision happened when it was
+// first given, a ruling when it was told.
+func (a *Act) when() string {
+	var said []format.Object
+	switch a.Kind {
+	case "decision":
+		said = Objects(a.Body["given"])
+	case "ruling":
+		said = Objects(format.Array{a.Body["told"]})
+	}
+	first := ""
+	for _, o := range said {
+		if s, _ := o["when"].(string); first == "" || dayOf(s).Before(dayOf(first)) {
+			first = s
+		}
+	}
+	if first == "" {
+		return a.Text("happened")
+	}
+	return first
 }
 
 // Text returns a member of the body that is a text.

@@ -73,7 +73,7 @@ func fillNumber(c Case) error {
 }
 
 func fillDecision(c Case) error {
-	holder := c.Replay.Holder()
+	holder := c.Replay.HolderAt(c.Act)
 	if _, said := c.Act.Body["holder"]; !said {
 		c.Act.Body["holder"] = holder
 	}

@@ -65,7 +65,8 @@ func JobOf(r *ledger.Replay, cert *ledger.Act) (Job, error) {
 	places := allSpots(lines)
 	first := day.Day{}
 	for _, a := range r.Acts {
-		if a.Kind == "certificate" && own(a) && a.No.N < cert.No.N && overArea(r, a, places) {
+		newer := j.Before == nil || j.Before.Before(a)
+		if a.Kind == "certificate" && own(a) && a.Before(cert) && newer && overArea(r, a, places) {
 			j.Before = a
 			first = firstDay(a)
 		}
@@ -167,11 +168,12 @@ func sayList(v format.Value) string {
 func hasOverrides(a *ledger.Act) bool { return a.Body["overrides"] != nil }
 
 // since lists the signer's entries, and those it adopted, after its newest
-// earlier certificate here.
+// earlier certificate here. One that was inked after it counts too, whatever its
+// day: that certificate could not name it.
 func (j Job) since(c Case, want func(*ledger.Act) bool) format.Array {
 	var out format.Array
 	for _, a := range c.Replay.Acts {
-		after := j.Before == nil || a.No.N > j.Before.No.N
+		after := j.Before == nil || j.Before.Before(a) || a.No.N > j.Before.No.N
 		if a.Counts && after && a.No != c.Act.No && want(a) {
 			out = append(out, a.No.Value())
 		}

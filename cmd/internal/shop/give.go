@@ -138,19 +138,7 @@ func holderAt(r *ledger.Replay, a *ledger.Act) string {
 	if h := a.Text("holder"); h != "" {
 		return h
 	}
-	holder := ""
-	for _, b := range r.Acts {
-		if b.No.N > a.No.N {
-			break
-		}
-		switch {
-		case b.Kind == "intake":
-			holder = b.Text("holder")
-		case b.Kind == "transfer" && b.Counts:
-			holder = b.Text("to-holder")
-		}
-	}
-	return holder
+	return r.HolderAt(a)
 }
 
 // give prepares the papers of a given-out before it is sealed: the faces on the
