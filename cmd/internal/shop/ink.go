@@ -81,6 +81,9 @@ func (s *Shop) Ink(ctx context.Context, plate string, key sshsig.Signer, clockIs
 			return Inked{}, err
 		}
 	}
+	if err := s.clearInbox(plate); err != nil {
+		return Inked{}, err
+	}
 	chosen := func() ([]Pending, error) { return s.stillThere(plate, notes) }
 	in, err := s.ink(ctx, plate, chosen, key, clockIsRight)
 	if err == nil && len(in.Results) == 0 {

@@ -144,7 +144,7 @@ func (w *writing) waitingPhotos(note int64, d ledger.Draft, missing error) error
 			}
 		}
 	}
-	return fmt.Errorf("%w. Put it into the folder inbox and ink again", missing)
+	return fmt.Errorf("%w. Put it into the folder inbox and ink again; what was read before lies in inbox/read", missing)
 }
 
 // changes finds the parts that a correction speaks of in the entry as it
