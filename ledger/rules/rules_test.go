@@ -462,7 +462,7 @@ func TestRulesAreDeclaredOnce(t *testing.T) {
 		require.Equal(t, r.Sentences, found.Sentences)
 	}
 	require.Greater(t, asked, 20)
-	for _, key := range []string{"cure-early", "place", "closing-too-wet", "work-not-agreed", "left-out"} {
+	for _, key := range []string{"cure-early", "place", "closing-too-wet", "work-not-agreed", "water-early"} {
 		require.True(t, seen[key], key)
 	}
 	_, ok := rules.RuleNamed("closing-too-dry")

@@ -138,7 +138,9 @@ func TestReasonForNoRule(t *testing.T) {
 			", reason \"fifteen characters\", by foreman; by hand-1\n"
 	}
 	require.Empty(t, w.says(note("closing-too-wet")))
-	require.Equal(t, []string{
-		"override-unknown refused: No rule is called closing-to-wet. A reason answers a rule by its word.",
-	}, w.says(note("closing-to-wet")))
+	for rule, why := range map[string]string{"closing-to-wet": "mistyped", "log-gap": "notes only", "vin-form": "takes no reason"} {
+		require.Equal(t, []string{
+			"override-unknown refused: " + rule + " is no rule that stops a note. A reason answers one that does, by its word.",
+		}, w.says(note(rule)), why)
+	}
 }
