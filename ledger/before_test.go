@@ -52,7 +52,9 @@ func TestDecisionHappenedWhenGiven(t *testing.T) {
 
 // Entries of one branch come in their order.
 func TestBeforeInABranch(t *testing.T) {
-	act := func(n, branch int64) *Act { return &Act{No: No{n, branch}, Body: format.Object{"happened": "2020-04-09"}} }
+	act := func(n, branch int64) *Act {
+		return &Act{No: No{n, branch}, Body: format.Object{"happened": "2020-04-09"}}
+	}
 	require.True(t, act(60, 1).Before(act(60, 2)))
 	require.False(t, act(60, 2).Before(act(60, 1)))
 	require.True(t, act(60, 0).Before(act(60, 1)))

@@ -48,6 +48,10 @@ func sayOneOf(checks []string) string {
 		} else if i > 0 {
 			out += ", "
 		}
+		if name == "air-and-soap" {
+			out += "a test with air and soap"
+			continue
+		}
 		out += article(ledger.Said("checks", name))
 	}
 	return out

@@ -140,7 +140,7 @@ func fillCertificate(c Case) error {
 	for name, list := range lists {
 		typed, said := c.Act.Body[name]
 		if said && !same(typed, list) {
-			return typedf("%s: the ledger names %s, the note %s", name, sayList(list), sayList(typed))
+			return typedf("%s: the ledger names %s, the note %s. Leave it out, the tool fills it", name, sayList(list), sayList(typed))
 		}
 		if len(list) > 0 {
 			c.Act.Body[name] = list

@@ -222,7 +222,7 @@ func TestBeadWithoutThroughCure(t *testing.T) {
 
 		w.add(c.Act)
 		hours := map[string]string{"3 mm/rtd": "96.00", "2 mm/rtd": "216.00"}[k]
-		require.Regexp(t, "^cure-early refused: water .*: 1.00 of "+hours+" h at 23.0 °C",
+		require.Regexp(t, "^cure-early refused: Water .*: 1.00 of "+hours+" h at 23.0 °C",
 			w.says(heading + "cure: answers E9; log 2020-04-23 11:00, air-temp 23.0 C; source logger; release water; time 11:00; by hand-1\n")[0])
 	}
 }

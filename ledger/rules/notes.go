@@ -2,6 +2,7 @@ package rules
 
 import (
 	"errors"
+	"strings"
 
 	"lapmark/ledger"
 	"lapmark/ledger/format"
@@ -55,7 +56,7 @@ const (
 	saysVinCheck = "Position 9 should be {want}, the VIN says {is}. Read the plate again: {vin}."
 	saysNoDigit  = "This VIN has no check digit."
 	saysBarred   = "Entry {n} is a {kind}; it is not corrected. Write a new one."
-	saysNoCheck  = "A {check} without {quantity} is not a check."
+	saysNoCheck  = "{Check} without {quantity} is not a check. Measure it, or write a remark."
 )
 
 func vinForm(a *ledger.Act) []Outcome {
@@ -113,7 +114,7 @@ func notMeasured(a *ledger.Act) []Outcome {
 			if _, there := values[carry.Quantity]; carry.Must && !there {
 				out = append(out, Outcome{
 					Rule: keyMeasured, Degree: Refused,
-					Sentence: fill(saysNoCheck, ledger.Said("checks", name), carry.Quantity),
+					Sentence: fill(saysNoCheck, capital(ledger.Said("checks", name)), strings.ReplaceAll(carry.Quantity, "-", " ")),
 				})
 			}
 		}

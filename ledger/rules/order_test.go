@@ -76,7 +76,7 @@ func TestMendOfTheNewestWork(t *testing.T) {
 	on("2020-04-24", "work: lay-deck"+at+", uses P-20-02 0.16 m2, thickness 4 mm")
 	on("2020-04-27", "work: make-good"+at)
 	line := w.certificate("line 1, watertight-membrane, at 3700-7400 aft full width", "line 1, watertight-membrane, at 1000-1400 aft 0-400 R")
-	require.Contains(t, strings.Join(w.ask(line), "\n"), "a hose, a dam or an air and soap after the make good of 27 April 2020", "it is the patch that was mended")
+	require.Contains(t, strings.Join(w.ask(line), "\n"), "a hose, a dam or a test with air and soap after the make good of 27 April 2020", "it is the patch that was mended")
 }
 
 func (w *written) ask(a *ledger.Act) []string {

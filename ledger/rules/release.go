@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"errors"
+	"fmt"
 	"math"
 
 	"lapmark/ledger"
@@ -25,7 +27,7 @@ func fillCure(c Case) error {
 		w = waits[len(waits)-1]
 	}
 	if w == nil {
-		return typedf("no start of a cure answers to it: name the entry with the start, or the work")
+		return typedf("no cure was started there, or more than one. Answer the entry with the start")
 	}
 	for _, o := range releases {
 		if err := fillRelease(c, w, o); err != nil {
@@ -110,18 +112,15 @@ func (e *Early) Error() string { return e.Outcome.Sentence }
 func fillRelease(c Case, w *Wait, o format.Object) error {
 	stage := text(o, "stage")
 	need, ok, err := w.need(stage)
-	if err != nil {
-		return err
+	if err == nil && !ok {
+		return typedf("the stage %s was not started there. Name one that was, or start it", stage)
 	}
-	if !ok {
-		return typedf("%s was not started there", stage)
-	}
-	dose, err := w.dose(stage, c.Limits)
-	if err != nil {
-		return err
+	dose, err2 := w.dose(stage, c.Limits)
+	if err := errors.Join(err, err2); err != nil {
+		return fmt.Errorf("the cure of %s cannot be reckoned from this log: %w. Ask the maker", stage, err)
 	}
 	if said, typed := o["dose"].(int64); typed && said != dose.Hundredths() {
-		return typedf("the dose of %s is %s h by the log, not %s", stage, hundredths(dose.Hundredths()), hundredths(said))
+		return typedf("the dose of %s is %s h by the log, not %s. Leave it out, the tool fills it", stage, hundredths(dose.Hundredths()), hundredths(said))
 	}
 	at, reached := dose.Reached(need)
 	if !reached && c.Act.Body["disturbed"] != true {
@@ -133,7 +132,7 @@ func fillRelease(c Case, w *Wait, o format.Object) error {
 	}
 	earliest := day.MomentAt(at, offsetOf(c.Zone)).String()
 	if said, typed := o["earliest"].(string); typed && utcOf(said) != at {
-		return typedf("%s was reached %s by the log, not %s", stage, earliest, said)
+		return typedf("%s was reached %s by the log, not %s. Leave it out, the tool fills it", stage, earliest, said)
 	}
 	if _, typed := o["earliest"]; !typed {
 		o["earliest"] = earliest
@@ -148,7 +147,7 @@ func early(c Case, w *Wait, stage string, need float64, dose trade.Result) Outco
 		place = placesOf(w.Work)
 	}
 	values := []string{
-		ledger.Said("stages", stage), place, hundredths(dose.Hundredths()),
+		capital(ledger.Said("stages", stage)), place, hundredths(dose.Hundredths()),
 		hours(need), trade1(int64(w.sheet(c.Limits).Ref)),
 	}
 	says := saysCureCold

@@ -37,7 +37,7 @@ func fillResult(l Limits, o format.Object) (decided bool, err error) {
 		return false, nil
 	}
 	if said, ok := o["pass"].(bool); ok && said != pass {
-		return false, typedf("%s: by its limit it is %s", name, passWord(pass))
+		return false, typedf("%s: by its limit it is %s. Leave the word out, or read again", name, passWord(pass))
 	}
 	o["pass"] = pass
 	limit, typed := o["limit"].(format.Object)

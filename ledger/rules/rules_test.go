@@ -213,7 +213,7 @@ func TestCertifyingTheDemo(t *testing.T) {
 			"term-range refused: Months 24, full 25, floor 100.0 %: 1–240, at most 24, 0–100.",
 		},
 		"two lines of one number": {
-			[]string{"line 6, watertight-tie-in", "line 5, watertight-tie-in"}, "term-range refused: Two lines are numbered 5.",
+			[]string{"line 6, watertight-tie-in", "line 5, watertight-tie-in"}, "term-range refused: Two lines are numbered 5. Give each its own number.",
 		},
 		"a lid that stayed": {
 			[]string{"at V2, at A1", "at S1, at A1"},
@@ -280,7 +280,7 @@ func TestLotWithoutCureStart(t *testing.T) {
 		require.NotContains(t, says, "stage-open", "butyl does not cure")
 	}
 	require.Contains(t, w.says(certificate(t)),
-		"check-missing stopped: Watertight fitting at V2; A1; H1; P1; G1 needs a hose, a dam or an air and soap after the bed of 23 April 2020.")
+		"check-missing stopped: Watertight fitting at V2; A1; H1; P1; G1 needs a hose, a dam or a test with air and soap after the bed of 23 April 2020.")
 }
 
 func TestLeftPlaceInALine(t *testing.T) {
@@ -300,7 +300,7 @@ func TestReleaseOfACure(t *testing.T) {
 	w.sheets(first)
 	ask := "coach GZ9TF785XEW004137\non 2020-04-10 zone +02:00\ncure: answers #35; release press-off; time 08:30; by foreman\n"
 	require.Equal(t, []string{
-		"cure-early refused: press off at 3700–7400 aft, full width, deck + core; 3700–7400 aft, full width: 11.44 of 12.00 h at 20.0 °C. " +
+		"cure-early refused: Press off at 3700–7400 aft, full width, deck + core; 3700–7400 aft, full width: 11.44 of 12.00 h at 20.0 °C. " +
 			"Earliest 10 April 2020 09:18 if it stays at 15.0 °C. Already disturbed? Write disturbed-early.",
 	}, w.says(ask))
 	require.Empty(t, w.says(strings.Replace(ask, "time 08:30", "disturbed-early; time 08:30", 1)))
@@ -371,7 +371,7 @@ func TestCheckWithoutItsNumber(t *testing.T) {
 	says := func(line string) []string {
 		return w.says("coach GZ9TF785XEW004137\non 2020-03-20 zone +01:00\ncheck: " + line + "; by hand-1\n")
 	}
-	require.Equal(t, []string{"not-measured refused: A pins without moisture is not a check."}, says("pins at bay 3 left"))
+	require.Equal(t, []string{"not-measured refused: Pins without moisture is not a check. Measure it, or write a remark."}, says("pins at bay 3 left"))
 	require.Empty(t, says("pins at bay 3 left, moisture 12.0 %"))
 	require.Empty(t, says("hose at 3700-4625 aft full width, came-in spot 4000 aft 0"), "the way in needs no number")
 }

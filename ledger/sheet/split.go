@@ -116,7 +116,7 @@ func (n *Note) read() {
 func allowed(line string) error {
 	plain := strings.NewReplacer("\u200c", "", "\u200d", "").Replace(line)
 	if !format.IsText(plain) {
-		return unclear(ReasonWord, "a character that no entry may hold")
+		return unclear(ReasonWord, "it holds a character that nobody can see, which no entry may hold: type it again")
 	}
 	return nil
 }
@@ -126,7 +126,7 @@ func allowed(line string) error {
 func Unfold(words string) (string, error) {
 	first, rest, folded := strings.Cut(words, "\n")
 	if !opensNote.MatchString(first) {
-		return "", unclear(ReasonKind, "%q begins with no kind", clip(first))
+		return "", unclear(ReasonKind, "%q begins with no kind of note: finding, work, check …", clip(first))
 	}
 	if !folded {
 		if len([]rune(first)) > foldAt && !strings.Contains(first, ": ") {

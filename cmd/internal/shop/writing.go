@@ -192,7 +192,7 @@ func (w *writing) intake(a *ledger.Act) error {
 	}
 	for name, v := range map[string]string{"nonce": fresh, "house": w.shop.House.Line(), "recovery": recovery} {
 		if _, typed := a.Body[name]; typed {
-			return fmt.Errorf("%w: %s is filled by the tool", rules.ErrTyped, name)
+			return fmt.Errorf("%w: leave %s out, the tool fills it", rules.ErrTyped, name)
 		}
 		a.Body[name] = v
 	}
