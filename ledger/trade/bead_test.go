@@ -40,9 +40,16 @@ func TestHumidityOnlyTakesAway(t *testing.T) {
 		logged []DeciPercent
 		want   float64
 	}{
-		{nil, 96}, {[]DeciPercent{1}, 48_000}, {[]DeciPercent{250}, 192}, {[]DeciPercent{499}, 96 * 500 / 499.0},
-		{[]DeciPercent{500}, 96}, {[]DeciPercent{501}, 96}, {[]DeciPercent{1000}, 96},
-		{[]DeciPercent{200, 400}, 160}, {[]DeciPercent{499, 500}, 96 * 1000 / 999.0}, {[]DeciPercent{0, 500}, 192},
+		{nil, 96},
+		{[]DeciPercent{1}, 48_000},
+		{[]DeciPercent{250}, 192},
+		{[]DeciPercent{499}, 96 * 500 / 499.0},
+		{[]DeciPercent{500}, 96},
+		{[]DeciPercent{501}, 96},
+		{[]DeciPercent{1000}, 96},
+		{[]DeciPercent{200, 400}, 160},
+		{[]DeciPercent{499, 500}, 96 * 1000 / 999.0},
+		{[]DeciPercent{0, 500}, 192},
 		{[]DeciPercent{300, 700}, 96},
 	} {
 		need, err := InDryAir(96, c.logged)
