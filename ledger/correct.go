@@ -69,6 +69,14 @@ func (a *Act) change(by *Act) {
 	}
 }
 
+// Mended is an act as a correction would leave it that is not inked yet.
+func (a *Act) Mended(correction *Act) *Act {
+	mended := *a
+	mended.Corrected = nil
+	mended.change(correction)
+	return &mended
+}
+
 // applyChange changes one whole part of a body: a member, or one element of a
 // list. The old value must be what stands there.
 func applyChange(body format.Object, c Correction) bool {

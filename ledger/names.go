@@ -46,7 +46,7 @@ func (n Names) resolve(typed string) (format.Value, error) {
 	if number, ok := strings.CutPrefix(typed, "#"); ok {
 		no, ok := ParseNo(number)
 		if !ok || no.N > n.Last {
-			return nil, fmt.Errorf("%w: %s, the newest is #%d", ErrNoSuchEntry, typed, n.Last)
+			return nil, fmt.Errorf("%w: %s is not there, the newest is #%d", ErrNoSuchEntry, typed, n.Last)
 		}
 		if tag := n.Tag(no); tag != "" {
 			return nil, fmt.Errorf("%w: %s is called %s: write the tag", ErrNoSuchEntry, typed, tag)

@@ -3,6 +3,7 @@ package ledger
 import (
 	"cmp"
 	"slices"
+	"sort"
 
 	"lapmark/ledger/day"
 	"lapmark/ledger/format"
@@ -19,7 +20,7 @@ type Replay struct {
 	acts   map[No]*Act
 	tags   map[string]No
 	roofs  roofs
-	holder string
+	sales  []*Act // that count, in the order they happened
 	Lots   map[string]Lot
 }
 
@@ -160,20 +161,47 @@ func (r *Replay) TagOf(no No) string {
 	return tag
 }
 
-// hold learns whose private values each entry holds: of a transfer the new
-// holder's, else those of the holder it names, else of who held the coach then.
+// hold learns the sales that count, in the order they happened, and whose
+// private values each entry holds: of a transfer the new holder's, else those of
+// the holder it names, else of who held the coach then.
 func (r *Replay) hold() {
 	for _, a := range r.Acts {
-		to := a.Text("to-holder")
-		if a.Kind == "intake" || a.Kind == "transfer" && a.Counts && to != "" {
-			r.holder = cmp.Or(to, a.Text("holder"))
+		if a.Kind == "transfer" && a.Counts && a.Text("to-holder") != "" {
+			r.sales = append(r.sales, a)
 		}
-		a.Holder = cmp.Or(to, a.Text("holder"), r.holder)
+	}
+	slices.SortStableFunc(r.sales, func(a, b *Act) int {
+		switch {
+		case a.Before(b):
+			return -1
+		case b.Before(a):
+			return 1
+		}
+		return 0
+	})
+	for _, a := range r.Acts {
+		a.Holder = cmp.Or(a.Text("to-holder"), a.Text("holder"), r.HolderAt(a))
 	}
 }
 
-// Holder is the mark of who holds the coach after the newest entry.
-func (r *Replay) Holder() string { return r.holder }
+// Holder is the mark of who holds the coach by the newest sale.
+func (r *Replay) Holder() string { return r.after(len(r.sales)) }
+
+// HolderAt is the mark of who held the coach when an act happened.
+func (r *Replay) HolderAt(a *Act) string {
+	return r.after(sort.Search(len(r.sales), func(i int) bool { return !r.sales[i].Before(a) }))
+}
+
+// after is who holds the coach after so many sales.
+func (r *Replay) after(sales int) string {
+	switch {
+	case sales > 0:
+		return r.sales[sales-1].Text("to-holder")
+	case len(r.Acts) > 0:
+		return r.Intake().Text("holder")
+	}
+	return ""
+}
 
 // Intake is the first act.
 func (r *Replay) Intake() *Act { return r.Acts[0] }
@@ -202,12 +230,14 @@ func (r *Replay) HouseName() string {
 }
 
 // Day is the calendar day of an act.
-func (a *Act) Day() day.Day {
-	s, _ := a.Body["happened"].(string)
-	if len(s) < 10 {
+func (a *Act) Day() day.Day { return dayOf(a.Text("happened")) }
+
+// dayOf is the day of a day or moment, zero of what is neither.
+func dayOf(when string) day.Day {
+	if len(when) < 10 {
 		return day.Day{}
 	}
-	d, err := day.Parse(s[:10])
+	d, err := day.Parse(when[:10])
 	if err != nil {
 		return day.Day{}
 	}
@@ -218,15 +248,41 @@ func (a *Act) Day() day.Day {
 // order in the ledger decides only between equal times. Where one of the two has
 // no time of day their days count, as written, and then the order.
 func (a *Act) Before(b *Act) bool {
-	x, errX := day.ParseMoment(a.Text("happened"))
-	y, errY := day.ParseMoment(b.Text("happened"))
+	whenA, whenB := a.when(), b.when()
+	x, errX := day.ParseMoment(whenA)
+	y, errY := day.ParseMoment(whenB)
+	timeless := errX != nil || errY != nil
 	switch {
-	case errX == nil && errY == nil && x.UTC() != y.UTC():
+	case !timeless && x.UTC() != y.UTC():
 		return x.UTC() < y.UTC()
-	case (errX != nil || errY != nil) && a.Day() != b.Day():
-		return a.Day().Before(b.Day())
+	case timeless && dayOf(whenA) != dayOf(whenB):
+		return dayOf(whenA).Before(dayOf(whenB))
+	case a.No.N != b.No.N:
+		return a.No.N < b.No.N
 	}
-	return a.No.N < b.No.N
+	return a.No.Branch < b.No.Branch
+}
+
+// when is the day or moment an act happened. A decision happened when it was
+// first given, a ruling when it was told.
+func (a *Act) when() string {
+	var said []format.Object
+	switch a.Kind {
+	case "decision":
+		said = Objects(a.Body["given"])
+	case "ruling":
+		said = Objects(format.Array{a.Body["told"]})
+	}
+	first := ""
+	for _, o := range said {
+		if s, _ := o["when"].(string); first == "" || dayOf(s).Before(dayOf(first)) {
+			first = s
+		}
+	}
+	if first == "" {
+		return a.Text("happened")
+	}
+	return first
 }
 
 // Text returns a member of the body that is a text.

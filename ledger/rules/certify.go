@@ -21,10 +21,10 @@ const (
 	saysOpen       = "Finding {n}, {defect} at {place}, {mm} mm from line {line}, has neither work and check nor a decision."
 	saysCutOut     = "Line {n} leaves out {place}: {decision}, {day}."
 	saysRange      = "Months {m}, full {f}, floor {p} %: 1–240, at most {m}, 0–100."
-	saysUnnumbered = "A certificate needs a number."
+	saysUnnumbered = "This certificate has no number. Write one behind the word certificate."
 	saysTaken      = "Certificate {no} is already used on {coach}."
-	saysNoArea     = "Line {n} has a place that cannot be worked out yet: {what}."
-	saysTwice      = "Two lines are numbered {n}."
+	saysNoArea     = "Line {n} has a place that cannot be worked out yet: {what}. Measure the roof, or say the place in mm."
+	saysTwice      = "Two lines are numbered {n}. Give each its own number."
 )
 
 var forCertificates = []string{"certificate"}

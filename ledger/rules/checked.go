@@ -48,6 +48,10 @@ func sayOneOf(checks []string) string {
 		} else if i > 0 {
 			out += ", "
 		}
+		if name == "air-and-soap" {
+			out += "a test with air and soap"
+			continue
+		}
 		out += article(ledger.Said("checks", name))
 	}
 	return out
@@ -126,7 +130,7 @@ func missingProbes(r *ledger.Replay, l Line, need ledger.NeededCheck) []Outcome 
 		}
 		at := op.spots(r)
 		region := union(at)
-		if !region.Overlaps(l.Region) || mendedLater(r, done[i+1:], need.After, region) {
+		if !region.Overlaps(l.Region) || mendedLater(r, done, i, need.After, region) {
 			continue
 		}
 		if !checked(r, need.OneOf, op.Act, region) {
@@ -136,11 +140,12 @@ func missingProbes(r *ledger.Replay, l Line, need ledger.NeededCheck) []Outcome 
 	return out
 }
 
-// mendedLater says whether later work on the same seam holds all of it, so that
-// only the later one is asked for.
-func mendedLater(r *ledger.Replay, later []Op, words []string, region place.Region) bool {
-	for _, op := range later {
-		if slices.Contains(words, op.Word) && union(op.spots(r)).Holds(region, tape) {
+// mendedLater says whether later work on the same seam than done[i] holds all of
+// it, so that only the later one is asked for.
+func mendedLater(r *ledger.Replay, done []Op, i int, words []string, region place.Region) bool {
+	for k, op := range done {
+		later := done[i].Act.Before(op.Act) || op.Act == done[i].Act && k > i
+		if later && slices.Contains(words, op.Word) && union(op.spots(r)).Holds(region, tape) {
 			return true
 		}
 	}

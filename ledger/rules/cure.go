@@ -16,6 +16,7 @@ type Wait struct {
 	Start    *ledger.Act
 	Work     *ledger.Act
 	Log      []trade.Point
+	Humidity []trade.DeciPercent  // of the points that say it
 	Released map[string]ledger.No // by stage
 	LastDay  day.Day              // of the newest release
 	Last     ledger.No            // the entry of the newest release
@@ -75,6 +76,9 @@ func (w *Wait) log(a *ledger.Act) {
 	for _, o := range ledger.Objects(a.Body["log"]) {
 		m, err := day.ParseMoment(text(o, "at"))
 		values := object(o["values"])
+		if h, ok := values["humidity"].(int64); ok {
+			w.Humidity = append(w.Humidity, trade.DeciPercent(h))
+		}
 		temp, ok := values["air-temp"].(int64)
 		if err != nil || !ok {
 			continue
@@ -89,13 +93,24 @@ func (w *Wait) log(a *ledger.Act) {
 	slices.SortStableFunc(w.Log, func(a, b trade.Point) int { return int(a.At - b.At) })
 }
 
-// needs returns the stages that were started, with their need in hours.
-func (w *Wait) needs() map[string]float64 {
-	out := map[string]float64{}
+// started returns the need of a stage as it was started, in hours.
+func (w *Wait) started(stage string) (hours float64, ok bool) {
 	for _, o := range ledger.Objects(w.Start.Body["stages"]) {
-		out[text(o, "name")] = float64(ledger.Int(o, "need")) / 60
+		if text(o, "name") == stage {
+			return float64(ledger.Int(o, "need")) / 60, true
+		}
 	}
-	return out
+	return 0, false
+}
+
+// need is what a stage needs in the air that was logged: a bead needs more in
+// dry air.
+func (w *Wait) need(stage string) (hours float64, ok bool, err error) {
+	hours, ok = w.started(stage)
+	if stage == "water" {
+		hours, err = trade.InDryAir(hours, w.Humidity)
+	}
+	return hours, ok, err
 }
 
 // sheet is the maker's sheet of a cure. A bead whose lot says nothing else
@@ -128,10 +143,37 @@ const (
 		"Already disturbed? Write disturbed-early."
 	saysCureCold = "{stage} at {place}: {dose} of {need} h at {tr} °C. It does not cure at {t} °C. " +
 		"Already disturbed? Write disturbed-early."
-	keyLogGap   = "log-gap"
-	saysGapLow  = "{h} h without a temperature: counted at {t} °C."
-	saysGapLost = "{h} h without a temperature: not counted."
+	saysDry      = "The air was dry, {mean} % on average: {need} h instead of {need}."
+	keyLogGap    = "log-gap"
+	saysGapLow   = "{h} h without a temperature: counted at {t} °C."
+	saysLogAhead = "The log has a reading of {time}, but the note is of {happened}: nobody had read it yet. Mend the time or the day."
+	saysGapLost  = "{h} h without a temperature: not counted."
 )
+
+// logAhead refuses readings of a log that are later than the note itself. A note
+// without a time stands for the whole of its day.
+func logAhead(a *ledger.Act) []Outcome {
+	if a.Kind != "cure" {
+		return nil
+	}
+	var out []Outcome
+	for _, o := range ledger.Objects(a.Body["log"]) {
+		at, err := day.ParseMoment(text(o, "at"))
+		if err != nil {
+			continue
+		}
+		ahead, happened := a.Day().Before(at.Day()), a.Day().Long()
+		if m, err := day.ParseMoment(a.Text("happened")); err == nil {
+			ahead, happened = m.UTC() < at.UTC(), sayMoment(m)
+		}
+		if ahead {
+			out = append(out, refused(keyLogAhead, saysLogAhead, sayMoment(at), happened))
+		}
+	}
+	return out
+}
+
+func sayMoment(m day.Moment) string { return m.Day().Long() + " " + m.Clock() }
 
 func hundredths(n int64) string { return ledger.Decimal(n/100) + "." + twoDigits(n%100) }
 

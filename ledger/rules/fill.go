@@ -8,9 +8,8 @@ import (
 	"lapmark/ledger/format"
 )
 
-// ErrTyped is a member that the tool fills, typed with another value than the
-// one it has.
-var ErrTyped = errors.New("typed otherwise than it is")
+// ErrTyped is a note that says otherwise than the ledger and the limits give.
+var ErrTyped = errors.New("the note does not hold")
 
 func typedf(text string, args ...any) error {
 	return fmt.Errorf("%w: %s", ErrTyped, fmt.Sprintf(text, args...))
@@ -73,7 +72,7 @@ func fillNumber(c Case) error {
 }
 
 func fillDecision(c Case) error {
-	holder := c.Replay.Holder()
+	holder := c.Replay.HolderAt(c.Act)
 	if _, said := c.Act.Body["holder"]; !said {
 		c.Act.Body["holder"] = holder
 	}
@@ -92,7 +91,7 @@ func fillDecision(c Case) error {
 		}
 	}
 	if places == nil {
-		return typedf("the entries it answers name no place: say at which place")
+		return typedf("the entries it answers name no place. Say at which place")
 	}
 	c.Act.Body["places"] = places
 	return nil

@@ -65,7 +65,8 @@ func JobOf(r *ledger.Replay, cert *ledger.Act) (Job, error) {
 	places := allSpots(lines)
 	first := day.Day{}
 	for _, a := range r.Acts {
-		if a.Kind == "certificate" && own(a) && a.No.N < cert.No.N && overArea(r, a, places) {
+		newer := j.Before == nil || j.Before.Before(a)
+		if a.Kind == "certificate" && own(a) && a.Before(cert) && newer && overArea(r, a, places) {
 			j.Before = a
 			first = firstDay(a)
 		}
@@ -139,7 +140,7 @@ func fillCertificate(c Case) error {
 	for name, list := range lists {
 		typed, said := c.Act.Body[name]
 		if said && !format.Same(typed, list) {
-			return typedf("%s: the ledger names %s, the note %s", name, sayList(list), sayList(typed))
+			return typedf("%s: the ledger names %s, the note %s. Leave it out, the tool fills it", name, sayList(list), sayList(typed))
 		}
 		if len(list) > 0 {
 			c.Act.Body[name] = list
@@ -167,11 +168,12 @@ func sayList(v format.Value) string {
 func hasOverrides(a *ledger.Act) bool { return a.Body["overrides"] != nil }
 
 // since lists the signer's entries, and those it adopted, after its newest
-// earlier certificate here.
+// earlier certificate here. One that was inked after it counts too, whatever its
+// day: that certificate could not name it.
 func (j Job) since(c Case, want func(*ledger.Act) bool) format.Array {
 	var out format.Array
 	for _, a := range c.Replay.Acts {
-		after := j.Before == nil || a.No.N > j.Before.No.N
+		after := j.Before == nil || j.Before.Before(a) || a.No.N > j.Before.No.N
 		if a.Counts && after && a.No != c.Act.No && want(a) {
 			out = append(out, a.No.Value())
 		}
@@ -201,10 +203,12 @@ func (j Job) ownerWork(c Case) format.Array {
 	return out
 }
 
-// troubles lists the findings near a line that only such a decision settles.
+// troubles lists the findings within the certificate's margin of a line that
+// only such a decision settles.
 func (j Job) troubles(c Case) format.Array {
 	var out format.Array
-	for _, f := range openFindings(c, j) {
+	margin := ledger.Int(object(c.Act.Body["numbers"]), "margin")
+	for _, f := range openFindings(c, j, margin) {
 		if f.near && f.left && !f.worked {
 			out = append(out, f.act.No.Value())
 		}

@@ -70,19 +70,34 @@ func (l Limits) used(rule string) format.Object {
 	return format.Object{"rule": rule, "says": says}
 }
 
-// passes is what a check passes by: the shop's limit, or the one that no shop
-// sets; nil where a rule, a sheet or an agreement decides.
-func (l Limits) passes(w ledger.Word) *ledger.Passes {
+// passes is what a result of a check passes by: the shop's limit, or the one
+// that no shop sets; nil where a rule, a sheet or an agreement decides.
+func (l Limits) passes(w ledger.Word, result format.Object) *ledger.Passes {
 	t, ok := ledger.TermOf(w.Name)
 	if !ok {
 		return w.Passes
 	}
 	says, source := l.says(t)
+	if w.Name == "bite" {
+		return l.leastLeg(result, source)
+	}
 	p, err := t.Passes(says, source)
 	if err != nil {
 		return w.Passes
 	}
 	return p
+}
+
+// leastLeg is the limit of a bite, which is never stored (ENTRIES 1): the leg
+// that leaves the least bite behind the layers it only passes; nil where these
+// were not measured.
+func (l Limits) leastLeg(result format.Object, source string) *ledger.Passes {
+	over, measured := object(result["values"])["over-layer"].(int64)
+	if !measured {
+		return nil
+	}
+	leg := over + l.leastBite(text(result, "fastener"))
+	return &ledger.Passes{Quantity: "leg", AtLeast: &leg, Source: source}
 }
 
 // leastBite is the least bite of a fastener into solid, in micrometres: the

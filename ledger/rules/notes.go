@@ -2,6 +2,7 @@ package rules
 
 import (
 	"errors"
+	"strings"
 
 	"lapmark/ledger"
 	"lapmark/ledger/format"
@@ -14,13 +15,14 @@ const (
 	keyVinCheck  = "vin-check"
 	keyBarred    = "correction-barred"
 	keyMeasured  = "not-measured"
+	keyLogAhead  = "log-ahead"
 	saysNoIntake = "This coach has no intake yet. Take it in first."
 )
 
 var noteRules = []Rule{
 	{Key: keyLogGap, Degree: Noted, Kinds: []string{"cure"}, Sentences: []string{saysGapLow, saysGapLost}, Look: logGap},
 	// Asked while a release is filled: without its dose there is nothing to look at.
-	{Key: keyCureEarly, Degree: Refused, Kinds: []string{"cure"}, Sentences: []string{saysCureEarly, saysCureCold}},
+	{Key: keyCureEarly, Degree: Refused, Kinds: []string{"cure"}, Sentences: []string{saysCureEarly, saysCureCold, saysDry}},
 	{
 		Key: keyNoIntake, Degree: Refused, Sentences: []string{saysNoIntake},
 		Look: func(c Case) []Outcome {
@@ -30,41 +32,49 @@ var noteRules = []Rule{
 			return []Outcome{{Rule: keyNoIntake, Degree: Refused, Sentence: saysNoIntake}}
 		},
 	},
-	{Key: keyVinForm, Degree: Refused, Kinds: []string{"intake"}, Sentences: []string{saysVinForm}, Look: vinForm},
-	{Key: keyVinCheck, Degree: Stopped, Kinds: []string{"intake"}, Sentences: []string{saysVinCheck, saysNoDigit}, Look: vinCheck},
+	{
+		Key: keyVinForm, Degree: Refused, Kinds: []string{"intake", "correction"}, Sentences: []string{saysVinForm, saysVinLetter},
+		Look: ofEach(vinForm),
+	},
+	{
+		Key: keyVinCheck, Degree: Stopped, Kinds: []string{"intake", "correction"}, Sentences: []string{saysVinCheck, saysNoDigit},
+		Look: ofEach(vinCheck),
+	},
+	{Key: keyLogAhead, Degree: Refused, Kinds: []string{"cure", "correction"}, Sentences: []string{saysLogAhead}, Look: ofEach(logAhead)},
 	{Key: keyBarred, Degree: Refused, Kinds: []string{"correction"}, Sentences: []string{saysBarred, saysManyChanges}, Look: correctionBarred},
 	{
-		Key: keyMeasured, Degree: Refused, Kinds: []string{"check", "work", "finding"}, Sentences: []string{saysNoCheck},
-		Look: notMeasured,
+		Key: keyMeasured, Degree: Refused, Kinds: []string{"check", "work", "finding", "correction"}, Sentences: []string{saysNoCheck},
+		Look: ofEach(notMeasured),
 	},
 }
 
 const (
 	saysVinForm = "A VIN has 17 characters and no I, O or Q; this has {n}: {vin}. " +
 		"Older or other plate: give it as serial."
+	saysVinLetter = "A VIN has 17 characters and no I, O or Q; this has {letter} in position {n}: {vin}. " +
+		"Older or other plate: give it as serial."
 	saysVinCheck    = "Position 9 should be {want}, the VIN says {is}. Read the plate again: {vin}."
 	saysNoDigit     = "This VIN has no check digit."
 	saysBarred      = "Entry {n} is a {kind}; it is not corrected. Write a new one."
 	saysManyChanges = "Entry {n} has {has} changes with these; {most} are followed. Write a new one."
-	saysNoCheck     = "A {check} without {quantity} is not a check."
+	saysNoCheck     = "{Check} without {quantity} is not a check. Measure it, or write a remark."
 )
 
-func vinForm(c Case) []Outcome {
-	plate := c.Act.Text("vin")
+func vinForm(a *ledger.Act) []Outcome {
+	plate := a.Text("vin")
 	var bad *vin.FormError
 	if plate == "" || !errors.As(vin.Form(plate), &bad) {
 		return nil
 	}
-	n := ledger.Decimal(int64(bad.Count)) + " characters"
 	if bad.Bad != 0 && bad.Count == vin.Length {
-		n = "a " + string(bad.Bad)
+		return []Outcome{refused(keyVinForm, saysVinLetter, string(bad.Bad), ledger.Decimal(int64(bad.Place)), plate)}
 	}
-	return []Outcome{{Rule: keyVinForm, Degree: Refused, Sentence: fill(saysVinForm, n, plate)}}
+	return []Outcome{refused(keyVinForm, saysVinForm, ledger.Decimal(int64(bad.Count))+" characters", plate)}
 }
 
 // vinCheck compares position 9 (49 CFR 565.15(c)).
-func vinCheck(c Case) []Outcome {
-	plate := c.Act.Text("vin")
+func vinCheck(a *ledger.Act) []Outcome {
+	plate := a.Text("vin")
 	if plate == "" || vin.Form(plate) != nil {
 		return nil
 	}
@@ -99,9 +109,9 @@ func correctionBarred(c Case) []Outcome {
 }
 
 // notMeasured refuses a check without a quantity that it cannot do without.
-func notMeasured(c Case) []Outcome {
+func notMeasured(a *ledger.Act) []Outcome {
 	var out []Outcome
-	for _, o := range ledger.Objects(c.Act.Body["results"]) {
+	for _, o := range ledger.Objects(a.Body["results"]) {
 		name := text(o, "check")
 		w, ok := ledger.WordIn("checks", name)
 		if !ok || excused(name, o) {
@@ -112,7 +122,7 @@ func notMeasured(c Case) []Outcome {
 			if _, there := values[carry.Quantity]; carry.Must && !there {
 				out = append(out, Outcome{
 					Rule: keyMeasured, Degree: Refused,
-					Sentence: fill(saysNoCheck, ledger.Said("checks", name), carry.Quantity),
+					Sentence: fill(saysNoCheck, capital(ledger.Said("checks", name)), strings.ReplaceAll(carry.Quantity, "-", " ")),
 				})
 			}
 		}

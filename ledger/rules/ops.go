@@ -126,6 +126,7 @@ func mendedLayers(r *ledger.Replay, mend Op) []string {
 		return nil
 	}
 	var there []string
+	var newest *ledger.Act
 	for _, op := range Closed(r) {
 		if op.Word == "make-good" || mend.Act.Before(op.Act) || op.Act == mend.Act {
 			continue
@@ -134,8 +135,9 @@ func mendedLayers(r *ledger.Replay, mend Op) []string {
 		if op.Names != "" && slices.ContainsFunc(mend.Places, func(p place.Place) bool { return p.Name == op.Names }) {
 			return w.Layers
 		}
-		if old, _ := spots(r, op.Act, op.Places, nil); union(old).Overlaps(region) {
-			there = w.Layers
+		old, _ := spots(r, op.Act, op.Places, nil)
+		if union(old).Overlaps(region) && (newest == nil || !op.Act.Before(newest)) {
+			newest, there = op.Act, w.Layers
 		}
 	}
 	return there

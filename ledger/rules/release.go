@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"errors"
+	"fmt"
 	"math"
 
 	"lapmark/ledger"
@@ -25,7 +27,7 @@ func fillCure(c Case) error {
 		w = waits[len(waits)-1]
 	}
 	if w == nil {
-		return typedf("no start of a cure answers to it: name the entry with the start, or the work")
+		return typedf("no cure was started there, or more than one. Answer the entry with the start")
 	}
 	for _, o := range releases {
 		if err := fillRelease(c, w, o); err != nil {
@@ -67,7 +69,7 @@ func fillStart(c Case) {
 		return
 	}
 	bead, k := ledger.Int(values, "bead"), ledger.Int(values, "through-cure")
-	if need, err := trade.BeadNeed(trade.Micrometre(bead), trade.MicrometrePerRootDay(k), nil); err == nil {
+	if need, err := trade.BeadNeed(trade.Micrometre(bead), trade.MicrometrePerRootDay(k)); err == nil {
 		c.Act.Body["stages"] = format.Array{format.Object{"name": "water", "need": int64(math.Ceil(need * 60))}}
 	}
 }
@@ -109,16 +111,16 @@ func (e *Early) Error() string { return e.Outcome.Sentence }
 // unless the note says that it was disturbed early.
 func fillRelease(c Case, w *Wait, o format.Object) error {
 	stage := text(o, "stage")
-	need, ok := w.needs()[stage]
-	if !ok {
-		return typedf("%s was not started there", stage)
+	need, ok, err := w.need(stage)
+	if err == nil && !ok {
+		return typedf("the stage %s was not started there. Name one that was, or start it", stage)
 	}
-	dose, err := w.dose(stage, c.Limits)
-	if err != nil {
-		return err
+	dose, err2 := w.dose(stage, c.Limits)
+	if err := errors.Join(err, err2); err != nil {
+		return fmt.Errorf("the cure of %s cannot be reckoned from this log: %w. Ask the maker", stage, err)
 	}
 	if said, typed := o["dose"].(int64); typed && said != dose.Hundredths() {
-		return typedf("the dose of %s is %s h by the log, not %s", stage, hundredths(dose.Hundredths()), hundredths(said))
+		return typedf("the dose of %s is %s h by the log, not %s. Leave it out, the tool fills it", stage, hundredths(dose.Hundredths()), hundredths(said))
 	}
 	at, reached := dose.Reached(need)
 	if !reached && c.Act.Body["disturbed"] != true {
@@ -130,7 +132,7 @@ func fillRelease(c Case, w *Wait, o format.Object) error {
 	}
 	earliest := day.MomentAt(at, offsetOf(c.Zone)).String()
 	if said, typed := o["earliest"].(string); typed && utcOf(said) != at {
-		return typedf("%s was reached %s by the log, not %s", stage, earliest, said)
+		return typedf("%s was reached %s by the log, not %s. Leave it out, the tool fills it", stage, earliest, said)
 	}
 	if _, typed := o["earliest"]; !typed {
 		o["earliest"] = earliest
@@ -145,17 +147,33 @@ func early(c Case, w *Wait, stage string, need float64, dose trade.Result) Outco
 		place = placesOf(w.Work)
 	}
 	values := []string{
-		ledger.Said("stages", stage), place, hundredths(dose.Hundredths()),
-		hundredths(int64(math.Round(need * 100))), trade1(int64(w.sheet(c.Limits).Ref)),
+		capital(ledger.Said("stages", stage)), place, hundredths(dose.Hundredths()),
+		hours(need), trade1(int64(w.sheet(c.Limits).Ref)),
 	}
 	says := saysCureCold
 	if at, ok := dose.Forecast(need); ok {
 		says = saysCureEarly
 		m := day.MomentAt(at, offsetOf(c.Zone))
-		values = append(values, m.Day().Long()+" "+m.Clock())
+		values = append(values, sayMoment(m))
 	}
 	values = append(values, trade1(int64(last.Temp)))
-	return Outcome{Rule: keyCureEarly, Degree: Refused, Sentence: fill(says, values...)}
+	says = fill(says, values...)
+	if started, _ := w.started(stage); need > started {
+		says += " " + fill(saysDry, trade1(w.meanHumidity()), hours(need), hours(started))
+	}
+	return Outcome{Rule: keyCureEarly, Degree: Refused, Sentence: says}
+}
+
+// hours are printed as they are kept, to hundredths.
+func hours(h float64) string { return hundredths(int64(math.Round(h * 100))) }
+
+// meanHumidity is printed to a tenth; the need goes by the mean as it is.
+func (w *Wait) meanHumidity() int64 {
+	var sum float64
+	for _, h := range w.Humidity {
+		sum += float64(h)
+	}
+	return int64(math.Round(sum / float64(len(w.Humidity))))
 }
 
 // noteGaps writes the shop's limit into the entry where a gap of the log was

@@ -31,22 +31,20 @@ func fillResult(l Limits, o format.Object) (decided bool, err error) {
 	if !ok {
 		return false, nil
 	}
-	shops := l.passes(w)
-	pass, known := l.judge(o, name, shops)
+	shops := l.passes(w, o)
+	pass, known := judge(o, name, shops)
 	if !known {
 		return false, nil
 	}
 	if said, ok := o["pass"].(bool); ok && said != pass {
-		return false, typedf("%s: by its limit it is %s", name, passWord(pass))
+		return false, typedf("%s: by its limit it is %s. Leave the word out, or read again", name, passWord(pass))
 	}
 	o["pass"] = pass
 	limit, typed := o["limit"].(format.Object)
 	switch {
 	case byFailure(o, name):
 		return false, nil
-	case shops == nil:
-		return name == "bite" && !typed, nil
-	case !printsLimit(shops):
+	case shops == nil, !printsLimit(shops):
 		return false, nil
 	case !typed:
 		o["limit"] = limitObject(shops)
@@ -89,7 +87,7 @@ func byFailure(o format.Object, check string) bool {
 
 // judge says whether a result passes: by the typed limit, else by the shop's,
 // else by what failed.
-func (l Limits) judge(o format.Object, check string, usual *ledger.Passes) (pass, known bool) {
+func judge(o format.Object, check string, usual *ledger.Passes) (pass, known bool) {
 	if limit, typed := o["limit"].(format.Object); typed {
 		p := ledger.Passes{Quantity: text(limit, "quantity")}
 		if n, ok := limit["at-most"].(int64); ok {
@@ -107,19 +105,9 @@ func (l Limits) judge(o format.Object, check string, usual *ledger.Passes) (pass
 		return pass, true
 	}
 	if usual == nil {
-		if check == "bite" {
-			return l.bitePasses(o)
-		}
 		return pass, known
 	}
 	return keeps(o, *usual)
-}
-
-func (l Limits) bitePasses(o format.Object) (pass, known bool) {
-	values := object(o["values"])
-	leg, ok := values["leg"].(int64)
-	over, measured := values["over-layer"].(int64)
-	return max(leg-over, 0) >= l.leastBite(text(o, "fastener")), ok && measured
 }
 
 // keeps says whether the values keep a limit, and how the check was made.
@@ -144,8 +132,11 @@ func keeps(o format.Object, p ledger.Passes) (pass, known bool) {
 			pass = false
 		}
 	}
-	if text(o, "check") == "hose" && values["flow"] == nil {
-		pass = false
+	switch text(o, "check") {
+	case "hose":
+		pass = pass && values["flow"] != nil
+	case "bite": // foam holds no fastener
+		pass = pass && !strings.HasPrefix(text(o, "onto"), "foam-")
 	}
 	return pass, true
 }

@@ -57,8 +57,8 @@ type Rule struct {
 	Look      func(Case) []Outcome // nil: not asked of a draft, or asked while it is filled
 }
 
-// Rules returns all rules in the order they are asked. Those that are known by
-// their word and sentence alone stand last.
+// Rules returns all rules in the order they are asked. Those that a person sees
+// to stand last.
 func Rules() []Rule {
 	return slices.Concat(noteRules, []Rule{overrideRule()}, certifyRules, termsRules, unasked)
 }
@@ -93,21 +93,39 @@ func Ask(c Case) []Outcome {
 
 const (
 	keyNoRule  = "override-unknown"
-	saysNoRule = "No rule is called {rule}. A reason answers a rule by its word."
+	saysNoRule = "{rule} is no rule that stops a note. A reason answers one that does, by its word."
 )
 
-// overrideRule refuses a reason that answers no rule: it would be printed for
-// ever as one that was set aside.
+// overrideRule refuses a reason that answers no rule, or one that asks for no
+// reason: it would be printed for ever as one that was set aside.
 func overrideRule() Rule {
 	return Rule{Key: keyNoRule, Degree: Refused, Sentences: []string{saysNoRule}, Look: func(c Case) []Outcome {
 		var out []Outcome
 		for _, o := range ledger.Objects(c.Act.Body["overrides"]) {
-			if _, known := RuleNamed(text(o, "rule")); !known {
+			if r, known := RuleNamed(text(o, "rule")); !known || r.Degree != Stopped {
 				out = append(out, refused(keyNoRule, saysNoRule, text(o, "rule")))
 			}
 		}
 		return out
 	}}
+}
+
+// ofEach asks a rule of the note itself and, where the note is a correction, of
+// each entry that it mends: there only what is new counts.
+func ofEach(look func(*ledger.Act) []Outcome) func(Case) []Outcome {
+	return func(c Case) []Outcome {
+		out := look(c.Act)
+		if c.Act.Kind != "correction" || c.Replay == nil {
+			return out
+		}
+		for _, no := range c.Act.Refs("answers") {
+			if a := c.Replay.Act(no); a != nil {
+				old := look(a)
+				out = append(out, slices.DeleteFunc(look(a.Mended(c.Act)), func(o Outcome) bool { return slices.Contains(old, o) })...)
+			}
+		}
+		return out
+	}
 }
 
 func contains(list []string, s string) bool {

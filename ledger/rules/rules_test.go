@@ -62,7 +62,9 @@ func (w *written) draft(n sheet.Note) (rules.Case, error) {
 	}
 	d := n.Draft.Clone()
 	if changes, ok := d.Body["changes"]; ok {
-		old := w.replay.Act(ledger.No{N: 6})
+		no, ok := ledger.ParseNo(strings.TrimPrefix(d.Body["answers"].(format.Array)[0].(string), "#"))
+		require.True(w.t, ok, n.Words)
+		old := w.replay.Act(no)
 		before := ledger.Unresolve(old.Kind, old.Body, nil, names)
 		list, err := sheet.Changes(changes, before, n.Heading)
 		require.NoError(w.t, err)
@@ -211,7 +213,7 @@ func TestCertifyingTheDemo(t *testing.T) {
 			"term-range refused: Months 24, full 25, floor 100.0 %: 1–240, at most 24, 0–100.",
 		},
 		"two lines of one number": {
-			[]string{"line 6, watertight-tie-in", "line 5, watertight-tie-in"}, "term-range refused: Two lines are numbered 5.",
+			[]string{"line 6, watertight-tie-in", "line 5, watertight-tie-in"}, "term-range refused: Two lines are numbered 5. Give each its own number.",
 		},
 		"a lid that stayed": {
 			[]string{"at V2, at A1", "at S1, at A1"},
@@ -278,7 +280,7 @@ func TestLotWithoutCureStart(t *testing.T) {
 		require.NotContains(t, says, "stage-open", "butyl does not cure")
 	}
 	require.Contains(t, w.says(certificate(t)),
-		"check-missing stopped: Watertight fitting at V2; A1; H1; P1; G1 needs a hose, a dam or an air and soap after the bed of 23 April 2020.")
+		"check-missing stopped: Watertight fitting at V2; A1; H1; P1; G1 needs a hose, a dam or a test with air and soap after the bed of 23 April 2020.")
 }
 
 func TestLeftPlaceInALine(t *testing.T) {
@@ -298,7 +300,7 @@ func TestReleaseOfACure(t *testing.T) {
 	w.sheets(first)
 	ask := "coach GZ9TF785XEW004137\non 2020-04-10 zone +02:00\ncure: answers #35; release press-off; time 08:30; by foreman\n"
 	require.Equal(t, []string{
-		"cure-early refused: press off at 3700–7400 aft, full width, deck + core; 3700–7400 aft, full width: 11.44 of 12.00 h at 20.0 °C. " +
+		"cure-early refused: Press off at 3700–7400 aft, full width, deck + core; 3700–7400 aft, full width: 11.44 of 12.00 h at 20.0 °C. " +
 			"Earliest 10 April 2020 09:18 if it stays at 15.0 °C. Already disturbed? Write disturbed-early.",
 	}, w.says(ask))
 	require.Empty(t, w.says(strings.Replace(ask, "time 08:30", "disturbed-early; time 08:30", 1)))
@@ -323,30 +325,33 @@ func TestLongGapsAreNoted(t *testing.T) {
 func TestResultsPassByTheirLimit(t *testing.T) {
 	w := demoUpTo(t, "04.txt")
 	for line, pass := range map[string]bool{
-		"awl at rear-header, depth 2 mm":                                                                   true,
-		"awl at rear-header, depth 3 mm":                                                                   false,
-		"tap at 3700-7400 aft full width, area 0 m2":                                                       true,
-		"tap at 3700-7400 aft full width, area 0.01 m2":                                                    false,
-		"weld-strip, peel 150/160/170 N/50mm":                                                              true,
-		"weld-strip, peel 149/160/170 N/50mm":                                                              false,
-		"weld-strip, sheet-tears":                                                                          true,
-		"weld-strip, lap-opens":                                                                            false,
-		"seam-probe at 3700-7400 aft full width, length 3700 mm, voids none":                               true,
-		"seam-probe at 3700-7400 aft full width, length 3700 mm, voids 1 mm":                               false,
-		"hose at 3700-4625 aft full width, strip 1, rise 1.0 %, flow 6.9 L/min, lasted 15 min":             true,
-		"hose at 3700-4625 aft full width, strip 1, rise 1.1 %, flow 6.9 L/min, lasted 15 min":             false,
-		"hose at 3700-4625 aft full width, strip 1, rise 0.0 %, flow 6.9 L/min, lasted 14 min":             false,
-		"foam-coupon, lot A-1, lot B-1, loss 0.2 mm, lasted 24 h":                                          true,
-		"foam-coupon, lot A-1, lot B-1, loss 0.201 mm, lasted 24 h":                                        false,
-		"foam-coupon, lot A-1, lot B-1, loss 0.2 mm, lasted 23 h":                                          false,
-		"bond-coupon, lot A-1, lot B-1, foam-fails":                                                        true,
-		"bond-coupon, lot A-1, lot B-1, glue-fails":                                                        false,
-		"bite at rear-header, staple, leg 16 mm, over-layer 4 mm":                                          true,
-		"bite at rear-header, staple, leg 15.9 mm, over-layer 4 mm":                                        false,
-		"bite at rear-header, screw, leg 25 mm, over-layer 6 mm":                                           true,
-		"bite at rear-header, screw, leg 24.9 mm, over-layer 6 mm":                                         false,
-		`pins at rear-header, moisture 15.0 %, limit at-most moisture 15.0 % "common practice, no source"`: true,
-		`pins at rear-header, moisture 15.1 %, limit at-most moisture 15.0 % "common practice, no source"`: false,
+		"awl at rear-header, depth 2 mm":                                                                     true,
+		"awl at rear-header, depth 3 mm":                                                                     false,
+		"tap at 3700-7400 aft full width, area 0 m2":                                                         true,
+		"tap at 3700-7400 aft full width, area 0.01 m2":                                                      false,
+		"weld-strip, peel 150/160/170 N/50mm":                                                                true,
+		"weld-strip, peel 149/160/170 N/50mm":                                                                false,
+		"weld-strip, sheet-tears":                                                                            true,
+		"weld-strip, lap-opens":                                                                              false,
+		"seam-probe at 3700-7400 aft full width, length 3700 mm, voids none":                                 true,
+		"seam-probe at 3700-7400 aft full width, length 3700 mm, voids 1 mm":                                 false,
+		"hose at 3700-4625 aft full width, strip 1, rise 1.0 %, flow 6.9 L/min, lasted 15 min":               true,
+		"hose at 3700-4625 aft full width, strip 1, rise 1.1 %, flow 6.9 L/min, lasted 15 min":               false,
+		"hose at 3700-4625 aft full width, strip 1, rise 0.0 %, flow 6.9 L/min, lasted 14 min":               false,
+		"foam-coupon, lot A-1, lot B-1, loss 0.2 mm, lasted 24 h":                                            true,
+		"foam-coupon, lot A-1, lot B-1, loss 0.201 mm, lasted 24 h":                                          false,
+		"foam-coupon, lot A-1, lot B-1, loss 0.2 mm, lasted 23 h":                                            false,
+		"bond-coupon, lot A-1, lot B-1, foam-fails":                                                          true,
+		"bond-coupon, lot A-1, lot B-1, glue-fails":                                                          false,
+		"bite at rear-header, staple, leg 16 mm, over-layer 4 mm":                                            true,
+		"bite at rear-header, staple, leg 15.9 mm, over-layer 4 mm":                                          false,
+		"bite at rear-header, screw, leg 25 mm, over-layer 6 mm":                                             true,
+		"bite at rear-header, screw, leg 24.9 mm, over-layer 6 mm":                                           false,
+		"bite at rear-header, onto foam-xps, screw, leg 25 mm, over-layer 6 mm":                              false,
+		`bite at rear-header, screw, leg 20 mm, over-layer 6 mm, limit at-least leg 20 mm "maker's sheet"`:   true,
+		`bite at rear-header, screw, leg 25 mm, over-layer 6 mm, limit at-least leg 25.1 mm "maker's sheet"`: false,
+		`pins at rear-header, moisture 15.0 %, limit at-most moisture 15.0 % "common practice, no source"`:   true,
+		`pins at rear-header, moisture 15.1 %, limit at-most moisture 15.0 % "common practice, no source"`:   false,
 	} {
 		notes := sheet.Read("coach GZ9TF785XEW004137\non 2020-03-20 zone +01:00\ncheck: "+line+"; by hand-1\n", sheet.Heading{})
 		require.NoError(t, notes[0].Err, line)
@@ -366,7 +371,7 @@ func TestCheckWithoutItsNumber(t *testing.T) {
 	says := func(line string) []string {
 		return w.says("coach GZ9TF785XEW004137\non 2020-03-20 zone +01:00\ncheck: " + line + "; by hand-1\n")
 	}
-	require.Equal(t, []string{"not-measured refused: A pins without moisture is not a check."}, says("pins at bay 3 left"))
+	require.Equal(t, []string{"not-measured refused: Pins without moisture is not a check. Measure it, or write a remark."}, says("pins at bay 3 left"))
 	require.Empty(t, says("pins at bay 3 left, moisture 12.0 %"))
 	require.Empty(t, says("hose at 3700-4625 aft full width, came-in spot 4000 aft 0"), "the way in needs no number")
 }
@@ -424,6 +429,46 @@ func TestChangesOfOneEntry(t *testing.T) {
 	require.Equal(t, []string{"refused: Entry 2 has 201 changes with these; 200 are followed. Write a new one."}, barred(correction(51)))
 }
 
+// A correction is asked what the entry it mends was asked: only what it brings
+// counts. The check digits are those of 49 CFR 565.15(c).
+func TestCorrectionsAreAskedAsTheirEntries(t *testing.T) {
+	w := demoUpTo(t, "04.txt")
+	mend := func(no, change, more string) []string {
+		return w.says("coach GZ9TF785XEW004137\non 2020-03-24 zone +01:00\ncorrection: answers #" + no + "; " + change +
+			"; why \"w\"; found \"f\"" + more + "; by foreman\n")
+	}
+	vin := func(is, more string) []string { return mend("1", "was vin GZ9TF785XEW004137; is vin "+is, more) }
+	require.Empty(t, vin("GZ9RK6128HB000387", ""))
+	require.Equal(t, []string{"vin-check stopped: Position 9 should be 3, the VIN says X. Read the plate again: GZ9TF785XEW004173."},
+		vin("GZ9TF785XEW004173", ""))
+	require.Empty(t, vin("GZ9TF785XEW004173", "; override vin-check, reason \"plate read twice with the holder\", by foreman"))
+	require.Equal(t, []string{"vin-form refused: A VIN has 17 characters and no I, O or Q; this has 16 characters: GZ9TF785XEW00413. " +
+		"Older or other plate: give it as serial."}, vin("GZ9TF785XEW00413", ""))
+	require.Equal(t, []string{"vin-form refused: A VIN has 17 characters and no I, O or Q; this has O in position 12: GZ9TF785XEWO04137. " +
+		"Older or other plate: give it as serial."}, vin("GZ9TF785XEWO04137", ""))
+	require.Empty(t, mend("1", "was year 2014; is year 2013", ""), "the VIN stays")
+}
+
+// Nobody has read a log that is later than the note. A note without a time
+// stands for its day, whatever the clock of the log.
+func TestLogAheadOfItsNote(t *testing.T) {
+	w := demoUpTo(t, "12.txt")
+	ask := func(at, time string) []string {
+		return w.says("coach GZ9TF785XEW004137\non 2020-04-10 zone +02:00\ncure: answers #35; log " + at +
+			", air-temp 16.0 C; source logger" + time + "; by foreman\n")
+	}
+	require.NotContains(t, strings.Join(ask("2020-04-10 09:30", "; time 09:30"), ""), "log-ahead")
+	require.Contains(t, ask("2020-04-10 09:31", "; time 09:30"), "log-ahead refused: The log has a reading of 10 April 2020 09:31, "+
+		"but the note is of 10 April 2020 09:30: nobody had read it yet. Mend the time or the day.")
+	require.Contains(t, ask("2020-04-11 00:00", ""), "log-ahead refused: The log has a reading of 11 April 2020 00:00, "+
+		"but the note is of 10 April 2020: nobody had read it yet. Mend the time or the day.")
+	require.NotContains(t, strings.Join(ask("2020-04-10 23:59", ""), ""), "log-ahead")
+	correction := "coach GZ9TF785XEW004137\non 2020-04-12 zone +02:00\ncorrection: answers #35; is log 2020-04-10 00:30, air-temp 16.0 C; " +
+		"why \"w\"; found \"f\"; by foreman\n"
+	require.Equal(t, []string{"log-ahead refused: The log has a reading of 10 April 2020 00:30, but the note is of 9 April 2020 16:30: " +
+		"nobody had read it yet. Mend the time or the day."}, w.says(correction))
+}
+
 // Each rule is declared once, with its sentences.
 func TestRulesAreDeclaredOnce(t *testing.T) {
 	seen, asked := map[string]bool{}, 0
@@ -444,7 +489,7 @@ func TestRulesAreDeclaredOnce(t *testing.T) {
 		require.Equal(t, r.Sentences, found.Sentences)
 	}
 	require.Greater(t, asked, 20)
-	for _, key := range []string{"cure-early", "place", "closing-too-wet", "work-not-agreed", "left-out"} {
+	for _, key := range []string{"cure-early", "place", "closing-too-wet", "work-not-agreed", "water-early"} {
 		require.True(t, seen[key], key)
 	}
 	_, ok := rules.RuleNamed("closing-too-dry")

@@ -12,29 +12,31 @@ type open struct {
 	act    *ledger.Act
 	line   int64
 	mm     int64
-	near   bool // inside or within the margin of a line
+	near   bool // inside a line or within the margin of it
 	left   bool // a decision leaves it
 	tight  bool // only made tight, by decision
 	worked bool // closed work over it in a layer of it, and the line's checks
 }
 
-func openFindings(c Case, j Job) []open {
+// openFindings judges the findings round the lines of a job. margin is how far
+// from a line one still counts: the shop's limit where a certificate is
+// refused, the certificate's own number for what it names.
+func openFindings(c Case, j Job, margin int64) []open {
 	var out []open
 	for _, a := range c.Replay.Acts {
 		if a.Kind != "finding" || !a.Counts {
 			continue
 		}
-		out = append(out, judgeFinding(c, j, a))
+		out = append(out, judgeFinding(c, j, a, margin))
 	}
 	return out
 }
 
-func judgeFinding(c Case, j Job, a *ledger.Act) open {
+func judgeFinding(c Case, j Job, a *ledger.Act, margin int64) open {
 	f := open{act: a}
 	w, _ := ledger.WordIn("defects", a.Text("defect"))
 	at, _ := spots(c.Replay, a, a.Places(), w.Layers)
 	region := union(at)
-	margin := c.Limits.numbers("finding-open")[0]
 	checksDone := true
 	for _, l := range j.Lines {
 		mm, ok := region.Distance(l.Region)
@@ -90,7 +92,7 @@ func workedOver(r *ledger.Replay, a *ledger.Act, at []Spot) bool {
 func findingOpen(c Case) []Outcome {
 	j, _ := JobOf(c.Replay, c.Act)
 	var out []Outcome
-	for _, f := range openFindings(c, j) {
+	for _, f := range openFindings(c, j, c.Limits.numbers("finding-open")[0]) {
 		if !f.near || f.left || f.tight || f.worked {
 			continue
 		}

@@ -8,14 +8,15 @@ import (
 )
 
 const (
-	saysBoth     = "{cause} stands among the exclusions and among the causes this shop answers for."
-	saysOverlap  = "Upkeep counts from {early} days early to {grace} days late: together that must stay under 28 days for each of {every} months."
-	saysAgain    = "Line {n} names {place} twice."
-	saysNoNumber = "The certificate lacks its number {name}."
-	saysVersion  = "Rules {n}: this program writes certificates by rules 1."
-	saysNotFull  = "This is a limited warranty, not a full one: {why}."
+	saysBoth     = "{cause} stands among the exclusions and among the causes this shop answers for. Strike it out of one."
+	saysOverlap  = "Upkeep counts from {early} days early to {grace} days late: together that must stay under 28 days for each of {every} months. Shorten one."
+	saysAgain    = "Line {n} names {place} twice. Say it once."
+	saysNoNumber = "The certificate lacks its number {name}. Write it among the numbers."
+	saysVersion  = "This certificate names rules {n}; this program writes by rules 1. Write rules 1."
+	saysNotFull  = "This is a limited warranty, not a full one: {why}. Write title limited."
 	saysMaker    = "Line {n} promises what a maker answers for. No lot here says until which day that is: strike the line out."
-	saysAlone    = "Line {n}, what follows from water, rides on a watertight line. There is none here."
+	saysAlone    = "Line {n} promises what follows from water. That rides on a watertight line, and there is none here: strike it out."
+	saysBeside   = "There is no certificate {number} on this coach to stand beside. Write the number of one that is there."
 	saysInstead  = "That no day of {certificate} is lost cannot be shown here. Write this one beside it."
 )
 
@@ -41,6 +42,7 @@ var termsRules = []Rule{
 	certifyRule("title-full", Refused, titleFull, saysNotFull),
 	certifyRule("maker-shorter", Refused, makerShorter, saysMaker),
 	certifyRule("resulting-alone", Refused, resultingAlone, saysAlone),
+	certifyRule("beside-unknown", Refused, besideUnknown, saysBeside),
 	certifyRule("worse-than-before", Refused, worseThanBefore, saysInstead),
 }
 
@@ -154,6 +156,17 @@ func resultingAlone(c Case) []Outcome {
 	var out []Outcome
 	for _, n := range promised(c, "resulting-damage") {
 		out = append(out, refused("resulting-alone", saysAlone, ledger.Decimal(n)))
+	}
+	return out
+}
+
+func besideUnknown(c Case) []Outcome {
+	var out []Outcome
+	for _, number := range ledger.Texts(c.Act.Body["beside"]) {
+		no, named := c.Replay.Tagged(number)
+		if !named || c.Replay.Act(no).Kind != "certificate" {
+			out = append(out, refused("beside-unknown", saysBeside, number))
+		}
 	}
 	return out
 }

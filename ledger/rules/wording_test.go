@@ -21,33 +21,45 @@ func TestWordingOfACertificate(t *testing.T) {
 	}{
 		"a cause in both lists": {
 			[]string{"shop-side ", "shop-side hail, "},
-			"cause-twice refused: Hail stands among the exclusions and among the causes this shop answers for.",
+			"cause-twice refused: Hail stands among the exclusions and among the causes this shop answers for. Strike it out of one.",
 		},
 		"the windows of two years meet: 90 + 246 days, 28 x 12 is 336": {
 			[]string{"upkeep-grace 60 d", "upkeep-grace 246 d"},
-			"upkeep-overlap refused: Upkeep counts from 90 days early to 246 days late: together that must stay under 28 days for each of 12 months.",
+			"upkeep-overlap refused: Upkeep counts from 90 days early to 246 days late: together that must stay under 28 days for each of 12 months. Shorten one.",
 		},
 		"a day less": {[]string{"upkeep-grace 60 d", "upkeep-grace 245 d"}, ""},
 		"a place twice": {
-			[]string{"at V2, at A1", "at V2, at V2, at A1"}, "place-twice refused: Line 4 names V2 twice.",
+			[]string{"at V2, at A1", "at V2, at V2, at A1"}, "place-twice refused: Line 4 names V2 twice. Say it once.",
 		},
 		"in two layers it is the same place": {
-			[]string{"at V2, at A1", "at V2 layer coating, at V2 layer membrane, at A1"}, "place-twice refused: Line 4 names V2 twice.",
+			[]string{"at V2, at A1", "at V2 layer coating, at V2 layer membrane, at A1"}, "place-twice refused: Line 4 names V2 twice. Say it once.",
 		},
-		"no margin":           {[]string{"margin 300 mm, ", ""}, "number-missing refused: The certificate lacks its number margin."},
-		"no number of upkeep": {[]string{"upkeep-early 90 d, ", ""}, "number-missing refused: The certificate lacks its number upkeep-early."},
-		"other rules":         {[]string{"rules 1", "rules 2"}, "rules-version refused: Rules 2: this program writes certificates by rules 1."},
+		"no margin":           {[]string{"margin 300 mm, ", ""}, "number-missing refused: The certificate lacks its number margin. Write it among the numbers."},
+		"no number of upkeep": {[]string{"upkeep-early 90 d, ", ""}, "number-missing refused: The certificate lacks its number upkeep-early. Write it among the numbers."},
+		"other rules":         {[]string{"rules 1", "rules 2"}, "rules-version refused: This certificate names rules 2; this program writes by rules 1. Write rules 1."},
 		"called full": {
 			[]string{"title limited", "title full"},
-			"title-full refused: This is a limited warranty, not a full one: line 1 is in full for 60 of 120 months.",
+			"title-full refused: This is a limited warranty, not a full one: line 1 is in full for 60 of 120 months. Write title limited.",
 		},
 		"called full, no share falls": {
 			[]string{"title limited", "title full", "full 60 months", "full 120 months"},
-			"title-full refused: This is a limited warranty, not a full one: it goes on through 2 sales and no more.",
+			"title-full refused: This is a limited warranty, not a full one: it goes on through 2 sales and no more. Write title limited.",
 		},
 		"the maker's promise": {
 			[]string{"line 5, watertight-edge", "line 5, materials"},
 			"maker-shorter refused: Line 5 promises what a maker answers for. No lot here says until which day that is: strike the line out.",
+		},
+		"beside one that is not there": {
+			[]string{"rules 1", "rules 1\n  beside Q-0001"},
+			"beside-unknown refused: There is no certificate Q-0001 on this coach to stand beside. Write the number of one that is there.",
+		},
+		"beside itself": {
+			[]string{"rules 1", "rules 1\n  beside Q-0007"},
+			"beside-unknown refused: There is no certificate Q-0007 on this coach to stand beside. Write the number of one that is there.",
+		},
+		"beside a finding": {
+			[]string{"rules 1", "rules 1\n  beside F1"},
+			"beside-unknown refused: There is no certificate F1 on this coach to stand beside. Write the number of one that is there.",
 		},
 		"instead of an older one": {
 			[]string{"rules 1", "rules 1\n  instead-of Q-0001 L1"},
@@ -61,6 +73,14 @@ func TestWordingOfACertificate(t *testing.T) {
 		}
 		require.Contains(t, got, c.want, name)
 	}
+}
+
+func TestBesideAnotherCertificate(t *testing.T) {
+	w := demoUpTo(t, "19.txt")
+	c, err := w.draft(sheet.Read(certificate(t), sheet.Heading{})[0])
+	require.NoError(t, err)
+	w.add(c.Act)
+	require.Empty(t, w.says(certificate(t, "certificate Q-0007", "certificate Q-0008", "rules 1", "rules 1\n  beside Q-0007")))
 }
 
 // What follows from water rides on a watertight line, and on no other.
@@ -85,7 +105,7 @@ func TestResultingDamageAlone(t *testing.T) {
 		tight   = "  line 2, watertight-membrane, at 3700-7400 aft full width layer membrane, from 2020-04-24, for 12 months, full 12 months\n"
 	)
 	require.Contains(t, kept(follows, bond),
-		"resulting-alone refused: Line 1, what follows from water, rides on a watertight line. There is none here.")
+		"resulting-alone refused: Line 1 promises what follows from water. That rides on a watertight line, and there is none here: strike it out.")
 	require.Empty(t, kept(follows, tight))
 }
 
@@ -106,7 +126,7 @@ func TestNumberOfACertificate(t *testing.T) {
 	lost := errors.New("the book cannot be read")
 	c.Next = func() (string, error) { return "", lost }
 	require.ErrorIs(t, rules.Fill(c), lost)
-	require.Equal(t, []string{"number-taken refused: A certificate needs a number."},
+	require.Equal(t, []string{"number-taken refused: This certificate has no number. Write one behind the word certificate."},
 		w.says(certificate(t, "certificate Q-0007:", "certificate:")), "where nobody gives one")
 }
 
@@ -118,7 +138,9 @@ func TestReasonForNoRule(t *testing.T) {
 			", reason \"fifteen characters\", by foreman; by hand-1\n"
 	}
 	require.Empty(t, w.says(note("closing-too-wet")))
-	require.Equal(t, []string{
-		"override-unknown refused: No rule is called closing-to-wet. A reason answers a rule by its word.",
-	}, w.says(note("closing-to-wet")))
+	for rule, why := range map[string]string{"closing-to-wet": "mistyped", "log-gap": "notes only", "vin-form": "takes no reason"} {
+		require.Equal(t, []string{
+			"override-unknown refused: " + rule + " is no rule that stops a note. A reason answers one that does, by its word.",
+		}, w.says(note(rule)), why)
+	}
 }

@@ -32,7 +32,7 @@ func readChange(d *ledger.Draft, f ledger.Field, p part) error {
 	side := p[0].first()
 	text := p.unlabel().String()
 	if text == "" {
-		return unclear(ReasonWord, "%s what?", side)
+		return unclear(ReasonWord, "nothing follows %s: write the part as it stands in the entry", side)
 	}
 	list, _ := d.Body[f.Name].(format.Array)
 	if side == "is" && len(list) > 0 {
@@ -89,7 +89,7 @@ func placeChange(change format.Object, kind ledger.Kind, old ledger.Draft, name 
 	at, replaced := change["at"].(string)
 	if replaced {
 		if member, _, _ := strings.Cut(at[1:], "/"); member != name {
-			return unclear(ReasonWord, "was speaks of %s, is of %s", member, name)
+			return unclear(ReasonWord, "was speaks of %s, is of %s: to take one away and add the other, write is before was", member, name)
 		}
 		return nil
 	}
@@ -160,7 +160,7 @@ func findPart(kind ledger.Kind, old ledger.Draft, text string, h Heading) (strin
 	there := old.Body[name]
 	if !f.OwnPart() {
 		if !format.Same(there, v) {
-			return "", nil, unclear(ReasonReference, "entry does not say %q", text)
+			return "", nil, unclear(ReasonReference, "the entry does not say %q: write the part as it stands there", text)
 		}
 		return "/" + name, v, nil
 	}
@@ -170,7 +170,7 @@ func findPart(kind ledger.Kind, old ledger.Draft, text string, h Heading) (strin
 			return "/" + name + "/" + ledger.Decimal(int64(i)), one, nil
 		}
 	}
-	return "", nil, unclear(ReasonReference, "entry does not say %q", text)
+	return "", nil, unclear(ReasonReference, "the entry does not say %q: write the part as it stands there", text)
 }
 
 // Changed writes the changes of an inked correction as a draft holds them.

@@ -107,7 +107,7 @@ func writeKeyLine(_ ledger.Field, _ Heading, v format.Value) (item, bool) {
 func readKeyLine(_ ledger.Field, _ Heading, c *cursor) (format.Value, error) {
 	algorithm, key := c.next(), c.next()
 	if _, err := format.Fingerprint(algorithm + " " + key); err != nil {
-		return nil, unclear(ReasonWord, "no ssh-ed25519 key line")
+		return nil, unclear(ReasonWord, "%q is no ssh-ed25519 key line", clip(algorithm+" "+key))
 	}
 	return algorithm + " " + key, nil
 }

@@ -133,9 +133,9 @@ func ReadLine(line string, h Heading) (ledger.Draft, error) {
 	kind, known := ledger.KindNamed(name)
 	switch {
 	case !ok || !known:
-		return ledger.Draft{}, unclear(ReasonKind, "%q begins with no kind", clip(line))
+		return ledger.Draft{}, unclear(ReasonKind, "%q begins with no kind of note: finding, work, check …", clip(line))
 	case !kind.Known():
-		return ledger.Draft{}, unclear(ReasonKind, "%s cannot be written with this version", name)
+		return ledger.Draft{}, unclear(ReasonKind, "a %s cannot be written with this version", name)
 	case tagged && !IsTag(tag):
 		return ledger.Draft{}, unclear(ReasonReference, "%q is no tag: capitals, digits and hyphens, with a digit", tag)
 	}
@@ -246,7 +246,7 @@ func compare(d ledger.Draft, line string, h Heading) error {
 		n++
 	}
 	from := max(0, n-12)
-	return unclear(ReasonWord, "not as it is written: %q, where the line reads %q", clip(string(b[from:])), clip(string(a[from:])))
+	return unclear(ReasonWord, "write %q; this line has %q", clip(string(b[from:])), clip(string(a[from:])))
 }
 
 // ReadPart reads one part of an entry of a kind into a draft: "odometer 61240

@@ -125,7 +125,7 @@ func (c *cursor) oneNumber(u ledger.Unit) (int64, error) {
 		return 0, unclear(ReasonNumber, "%s is no number of %s", typed, sc.word)
 	}
 	if sc.word != "" && !c.take(sc.word) {
-		return 0, unclear(ReasonUnit, "%s wants %s", typed, sc.word)
+		return 0, unclear(ReasonUnit, "%s is written with %s behind it", typed, sc.word)
 	}
 	return n * factor, nil
 }
@@ -177,7 +177,7 @@ func (c *cursor) several(u ledger.Unit, sep string) ([]int64, error) {
 		out = append(out, n)
 	}
 	if sc.word != "" && !c.take(sc.word) {
-		return nil, unclear(ReasonUnit, "%s wants %s", strings.Join(texts, sep), sc.word)
+		return nil, unclear(ReasonUnit, "%s is written with %s behind it", strings.Join(texts, sep), sc.word)
 	}
 	return out, nil
 }
@@ -222,7 +222,7 @@ func (c *cursor) quantity(q ledger.Quantity) (format.Value, error) {
 		numbers, err = c.several(q.Unit, "/")
 	}
 	if err == nil && want > 0 && len(numbers) != want {
-		return nil, unclear(ReasonNumber, "%s wants two numbers", q.Name)
+		return nil, unclear(ReasonNumber, "%s has two numbers", q.Name)
 	}
 	return array(numbers), err
 }

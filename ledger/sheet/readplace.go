@@ -70,7 +70,7 @@ func (c *cursor) placeShape(o format.Object) error {
 	}
 	if c.take("full") {
 		if !c.take("width") {
-			return unclear(ReasonPlace, "full what? full width")
+			return unclear(ReasonPlace, "full what? Write full width")
 		}
 		return nil
 	}

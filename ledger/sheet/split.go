@@ -63,11 +63,16 @@ func Read(text string, h Heading) []Note {
 	return notes
 }
 
+// IsPlate says whether a heading can name a coach by this VIN or serial.
+func IsPlate(s string) bool {
+	return s != "" && strings.Trim(s, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-") == ""
+}
+
 // heading reads a heading line; ok says whether it is one.
 func heading(line string, h Heading) (Heading, bool, error) {
 	if coach, ok := strings.CutPrefix(line, "coach "); ok {
 		coach = strings.ToUpper(strings.ReplaceAll(coach, " ", ""))
-		if strings.Trim(coach, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-") != "" || coach == "" {
+		if !IsPlate(coach) {
 			return h, true, unclear(ReasonReference, "%q is no VIN or serial", clip(line))
 		}
 		h.Coach = coach
@@ -111,7 +116,7 @@ func (n *Note) read() {
 func allowed(line string) error {
 	plain := strings.NewReplacer("\u200c", "", "\u200d", "").Replace(line)
 	if !format.IsText(plain) {
-		return unclear(ReasonWord, "a character that no entry may hold")
+		return unclear(ReasonWord, "it holds a character that nobody can see, which no entry may hold: type it again")
 	}
 	return nil
 }
@@ -121,7 +126,7 @@ func allowed(line string) error {
 func Unfold(words string) (string, error) {
 	first, rest, folded := strings.Cut(words, "\n")
 	if !opensNote.MatchString(first) {
-		return "", unclear(ReasonKind, "%q begins with no kind", clip(first))
+		return "", unclear(ReasonKind, "%q begins with no kind of note: finding, work, check …", clip(first))
 	}
 	if !folded {
 		if len([]rune(first)) > foldAt && !strings.Contains(first, ": ") {

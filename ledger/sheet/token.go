@@ -100,7 +100,7 @@ func split(line string) ([]part, error) {
 		case after[0] == ' ':
 			rest = after[1:]
 		default:
-			return nil, unclear(ReasonWord, "%q after %s", after[:1], t)
+			return nil, unclear(ReasonWord, "%q stands right behind %s: a comma or semicolon has a space behind it", after[:1], t)
 		}
 	}
 }

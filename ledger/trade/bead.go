@@ -20,25 +20,40 @@ const UsualRootDay MicrometrePerRootDay = 3_000
 // BeadNeed returns the hours at 23 °C that a bead of sealant needs to cure
 // through from one open face: depth grows with the root of time (J. Comyn,
 // Int. J. Adhesion and Adhesives 18 (1998) 247-253). The bead is measured at
-// its thickest place. Where the mean relative humidity of the log is known and
-// under 50 %, the need grows as 50 to it.
+// its thickest place; the air is damp enough (InDryAir).
 //
-// It answers ErrRange outside 2 to 10 mm, for a k that is not above 0, and for
-// a humidity that is no percentage above 0.
-func BeadNeed(bead Micrometre, k MicrometrePerRootDay, mean *DeciPercent) (hours float64, err error) {
+// It answers ErrRange outside 2 to 10 mm, and for a k that is not above 0.
+func BeadNeed(bead Micrometre, k MicrometrePerRootDay) (hours float64, err error) {
 	switch {
 	case bead < thinnest || bead > thickest:
 		return 0, outside("bead", bead)
 	case k <= 0:
 		return 0, outside("k", k)
-	case mean != nil && (*mean <= 0 || *mean > 1000):
-		return 0, outside("mean humidity", tenth(int64(*mean))+" %")
 	}
-	hours = 24 * float64(bead*bead) / (float64(k) * float64(k))
-	if mean != nil && *mean < dampEnough {
-		hours = hours * float64(dampEnough) / float64(*mean)
+	return 24 * float64(bead*bead) / (float64(k) * float64(k)), nil
+}
+
+// InDryAir returns what a bead needs in the air that was logged: where the mean
+// of the relative humidities is under 50 %, the need grows as 50 to it. Damper
+// air is not credited, and an empty log changes nothing.
+//
+// It answers ErrRange for a humidity that is no percentage, and for a mean of 0.
+func InDryAir(need float64, logged []DeciPercent) (hours float64, err error) {
+	var sum DeciPercent
+	for _, h := range logged {
+		if h < 0 || h > 1000 {
+			return 0, outside("humidity", tenth(int64(h))+" %")
+		}
+		sum += h
 	}
-	return hours, nil
+	enough := dampEnough * DeciPercent(len(logged))
+	switch {
+	case sum >= enough:
+		return need, nil
+	case sum == 0:
+		return 0, outside("mean humidity", "0.0 %")
+	}
+	return need * float64(enough) / float64(sum), nil
 }
 
 // BeadDose is Dose for the through-cure of a bead. It also answers ErrRange

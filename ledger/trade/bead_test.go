@@ -9,11 +9,10 @@ import (
 // Days by the square-root law and the doubling rule, worked by hand:
 // (depth/k)² / 2^((T−23)/10), × 50/RH.
 func TestDaysThrough(t *testing.T) {
-	dry := DeciPercent(300)
 	for _, c := range []struct {
 		bead Micrometre
 		temp DeciCelsius
-		mean *DeciPercent
+		air  []DeciPercent
 		days float64
 	}{
 		{6000, 230, nil, 4.00},
@@ -21,9 +20,11 @@ func TestDaysThrough(t *testing.T) {
 		{6000, 175, nil, 5.86},
 		{6000, 100, nil, 9.85},
 		{9000, 175, nil, 13.18},
-		{6000, 175, &dry, 9.76},
+		{6000, 175, []DeciPercent{300}, 9.76},
 	} {
-		need, err := BeadNeed(c.bead, UsualRootDay, c.mean)
+		need, err := BeadNeed(c.bead, UsualRootDay)
+		require.NoError(t, err)
+		need, err = InDryAir(need, c.air)
 		require.NoError(t, err)
 		r, err := BeadDose([]Point{{Temp: c.temp}}, BeadSheet())
 		require.NoError(t, err)
@@ -33,12 +34,27 @@ func TestDaysThrough(t *testing.T) {
 	}
 }
 
-// Damp air is not credited.
+// Damp air is not credited; under 50 % the mean of the log takes away.
 func TestHumidityOnlyTakesAway(t *testing.T) {
-	for mean, want := range map[DeciPercent]float64{1: 48_000, 250: 192, 499: 24 * 4 * 500 / 499.0, 500: 96, 501: 96, 1000: 96} {
-		need, err := BeadNeed(6000, 3000, &mean)
+	for _, c := range []struct {
+		logged []DeciPercent
+		want   float64
+	}{
+		{nil, 96},
+		{[]DeciPercent{1}, 48_000},
+		{[]DeciPercent{250}, 192},
+		{[]DeciPercent{499}, 96 * 500 / 499.0},
+		{[]DeciPercent{500}, 96},
+		{[]DeciPercent{501}, 96},
+		{[]DeciPercent{1000}, 96},
+		{[]DeciPercent{200, 400}, 160},
+		{[]DeciPercent{499, 500}, 96 * 1000 / 999.0},
+		{[]DeciPercent{0, 500}, 192},
+		{[]DeciPercent{300, 700}, 96},
+	} {
+		need, err := InDryAir(96, c.logged)
 		require.NoError(t, err)
-		require.InDelta(t, want, need, 1e-9, "%d", mean)
+		require.InDelta(t, c.want, need, 1e-9, "%v", c.logged)
 	}
 }
 
@@ -46,7 +62,7 @@ func TestHumidityOnlyTakesAway(t *testing.T) {
 // of the patch under claim: 8 June 15:00 at 19 °C. Both hold the lowest since
 // the point before.
 func TestBeadsOfTheCoach(t *testing.T) {
-	need, err := BeadNeed(6000, 3000, nil)
+	need, err := BeadNeed(6000, 3000)
 	require.NoError(t, err)
 	require.Equal(t, 96.0, need)
 	for _, c := range []struct {
@@ -68,17 +84,19 @@ func TestBeadsOfTheCoach(t *testing.T) {
 }
 
 func TestBeadRefuses(t *testing.T) {
-	zero, over := DeciPercent(0), DeciPercent(1001)
 	for _, c := range []struct {
 		bead Micrometre
 		k    MicrometrePerRootDay
-		mean *DeciPercent
-	}{{1999, 3000, nil}, {10001, 3000, nil}, {6000, 0, nil}, {6000, -1, nil}, {6000, 3000, &zero}, {6000, 3000, &over}} {
-		_, err := BeadNeed(c.bead, c.k, c.mean)
+	}{{1999, 3000}, {10001, 3000}, {6000, 0}, {6000, -1}} {
+		_, err := BeadNeed(c.bead, c.k)
 		require.ErrorIs(t, err, ErrRange, "%+v", c)
 	}
+	for _, logged := range [][]DeciPercent{{0}, {0, 0}, {500, -1}, {500, 1001}} {
+		_, err := InDryAir(96, logged)
+		require.ErrorIs(t, err, ErrRange, "%v", logged)
+	}
 	for _, bead := range []Micrometre{2000, 10000} {
-		_, err := BeadNeed(bead, 3000, nil)
+		_, err := BeadNeed(bead, 3000)
 		require.NoError(t, err)
 	}
 	for log, want := range map[[2]int64]error{

@@ -119,7 +119,7 @@ func timeAgain(t *testing.T, in inputs) float64 {
 }
 
 func daysThrough(t *testing.T, in inputs) float64 {
-	need := beadNeed(t, 1000*in.number(t, "depth_mm"), 1000*in.number(t, "k_mm"), nil)
+	need := beadNeed(t, 1000*in.number(t, "depth_mm"), 1000*in.number(t, "k_mm"))
 	s := BeadSheet()
 	s.Ref = in.tenths(t, "ref_c")
 	r, err := BeadDose([]Point{{Temp: in.tenths(t, "temp_c")}}, s)
@@ -134,13 +134,13 @@ func daysThrough(t *testing.T, in inputs) float64 {
 func depthAt(t *testing.T, in inputs) float64 {
 	k := 1000 * in.number(t, "depth1_mm") / math.Sqrt(in.number(t, "day1"))
 	depth := in.number(t, "value")
-	need := beadNeed(t, 1000*depth, k, nil)
+	need := beadNeed(t, 1000*depth, k)
 	return depth * math.Sqrt(24*in.number(t, "day")/need)
 }
 
-func beadNeed(t *testing.T, bead, k float64, mean *DeciPercent) float64 {
+func beadNeed(t *testing.T, bead, k float64) float64 {
 	t.Helper()
-	need, err := BeadNeed(Micrometre(math.Round(bead)), MicrometrePerRootDay(math.Round(k)), mean)
+	need, err := BeadNeed(Micrometre(math.Round(bead)), MicrometrePerRootDay(math.Round(k)))
 	require.NoError(t, err)
 	return need
 }

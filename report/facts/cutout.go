@@ -82,7 +82,7 @@ func clearAt(r *ledger.Replay, a *ledger.Act, p place.Place) (place.Region, erro
 func mended(r *ledger.Replay, decision *ledger.Act, at place.Region, layers []string) bool {
 	var done place.Region
 	for _, op := range rules.Closed(r) {
-		if op.Act.No.N <= decision.No.N || len(layers) > 0 && !sharesLayer(oneSkin(layersAt(op)), oneSkin(layers)) {
+		if !decision.Before(op.Act) || len(layers) > 0 && !sharesLayer(oneSkin(layersAt(op)), oneSkin(layers)) {
 			continue
 		}
 		if over, err := r.Region(op.Act, op.Places); err == nil {

@@ -133,10 +133,7 @@ func (s *subject) readingBefore(a *ledger.Act) (at, reading string, ok bool) {
 	best := format.Object{}
 	var bestDay string
 	for _, b := range s.r.Acts {
-		if b.No == a.No {
-			break
-		}
-		if !b.Counts {
+		if !b.Counts || !b.Before(a) {
 			continue
 		}
 		for _, o := range ledger.Objects(b.Body["results"]) {

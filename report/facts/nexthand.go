@@ -43,7 +43,7 @@ func (s *subject) lying() []rules.Op {
 // out again.
 func (s *subject) takenOut(op rules.Op, at place.Region) bool {
 	for _, a := range s.r.Acts {
-		if a.Kind != "work" || !a.Counts || a.No.N <= op.Act.No.N {
+		if a.Kind != "work" || !a.Counts || !op.Act.Before(a) {
 			continue
 		}
 		for _, later := range rules.Ops(a) {

@@ -49,7 +49,7 @@ func (s *subject) unopened(a *ledger.Act) place.Region {
 	region = s.deck.Intersect(region)
 	layers := layersOf(a.Places())
 	for _, b := range s.r.Acts {
-		if b.Kind != "work" || !b.Counts || b.No.N < a.No.N {
+		if b.Kind != "work" || !b.Counts || b.Before(a) {
 			continue
 		}
 		for _, op := range rules.Ops(b) {

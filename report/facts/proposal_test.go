@@ -116,6 +116,12 @@ work: lay-membrane at 0-2100 aft full width, uses E-1 4.2 m2; bed at V1, uses S-
 	got := regions(t, r, facts.Proposal(r, quillstead.Terms(), "T-1", today(t, "2021-06-01")))
 	require.Equal(t, int64(2100*2000), got["watertight-membrane"].Area())
 	require.Equal(t, int64(550*550), got["watertight-fitting"].Area())
+
+	late := coach(t, "4200 mm, front 2000 mm, rear 2000 mm", roofVent, `work: lay-membrane at 0-2100 aft full width, uses E-1 4.2 m2; bed at V1, uses S-1 100 ml; photo d-1.jpg; by hand-1
+decision: leave; at V1; given in-person, on 2021-05-08; warned "w"; holder holder-1; by desk
+`)
+	got = regions(t, late, facts.Proposal(late, quillstead.Terms(), "T-1", today(t, "2021-06-01")))
+	require.Equal(t, int64(550*550), got["watertight-fitting"].Area(), "decided before the work, inked after it")
 }
 
 // Work that a certificate lies over already is not proposed again; new work on

@@ -73,6 +73,9 @@ func (e *env) certify(ctx context.Context, s *shop.Shop, name string, o certifyO
 	if r.Why != nil {
 		return said(r)
 	}
+	if err := e.clock(s, c.Plate); err != nil {
+		return err
+	}
 	if e.console.Terminal() {
 		e.console.Say("%s", sheet.Fold(p.Line))
 		yes, err := e.console.Yes("Sign it? From here on it is not corrected")
@@ -84,7 +87,7 @@ func (e *env) certify(ctx context.Context, s *shop.Shop, name string, o certifyO
 	if err != nil {
 		return err
 	}
-	in, err = e.asked(func(right bool) (shop.Inked, error) { return s.Certify(ctx, c, p, key, right) })
+	in, err = s.Certify(ctx, c, p, key, e.clockRight)
 	if err != nil {
 		return err
 	}

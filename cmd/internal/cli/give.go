@@ -85,11 +85,14 @@ func (e *env) give(ctx context.Context, s *shop.Shop, name string, g shop.Gift, 
 	if err := s.CanDeliver(c, g, e.absolute(or(out, "."))); err != nil {
 		return err
 	}
+	if err := e.clock(s, c.Plate); err != nil {
+		return err
+	}
 	key, err := e.signer(s)
 	if err != nil {
 		return err
 	}
-	in, err := e.asked(func(right bool) (shop.Inked, error) { return s.Give(ctx, c, g, key, right) })
+	in, err := s.Give(ctx, c, g, key, e.clockRight)
 	if err != nil {
 		return err
 	}

@@ -47,7 +47,7 @@ func (e *env) ink(ctx context.Context, s *shop.Shop, coach, out string) error {
 	}
 	stayed := false
 	for _, plate := range plates {
-		in, err := e.asked(func(right bool) (shop.Inked, error) { return s.Ink(ctx, plate, key, right) })
+		in, err := s.Ink(ctx, plate, key, e.clockRight)
 		if errors.Is(err, shop.ErrNothing) && len(plates) > 1 {
 			e.console.Say("%v", err)
 			stayed = true
@@ -59,7 +59,7 @@ func (e *env) ink(ctx context.Context, s *shop.Shop, coach, out string) error {
 		if err := e.inked(s, "ink", in, out); err != nil {
 			return err
 		}
-		left, err := s.Waiting(plate)
+		left, err := s.Waiting(in.Plate)
 		if err != nil {
 			return err
 		}
@@ -93,6 +93,9 @@ func toInk(s *shop.Shop, coach string) ([]string, error) {
 func (e *env) ready(s *shop.Shop, plate, folder string) error {
 	notes, err := s.Notes(plate)
 	if err != nil {
+		return err
+	}
+	if err := e.clock(s, plate); err != nil {
 		return err
 	}
 	if err := s.CanDeliverAll(plate, notes, folder); err != nil {
@@ -155,18 +158,23 @@ func lists(in shop.Inked) []string {
 	return out
 }
 
-// asked does something that may first ask about the clock.
-func (e *env) asked(do func(clockIsRight bool) (shop.Inked, error)) (shop.Inked, error) {
-	in, err := do(e.clockRight)
+// clock asks, before a passphrase is asked for, whether a clock that looks wrong
+// is right. A yes holds for the whole command.
+func (e *env) clock(s *shop.Shop, plate string) error {
+	if e.clockRight {
+		return nil
+	}
+	err := s.Clock(plate)
 	if !errors.Is(err, shop.ErrClock) || !e.console.Terminal() {
-		return in, err
+		return err
 	}
 	e.console.Say("%v.", err)
 	yes, askErr := e.console.Yes("Is that right?")
 	if askErr != nil || !yes {
-		return in, errors.Join(err, askErr)
+		return errors.Join(err, askErr)
 	}
-	return do(true)
+	e.clockRight = true
+	return nil
 }
 
 // inked delivers papers and says what went in and what stays.

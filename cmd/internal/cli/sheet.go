@@ -24,8 +24,9 @@ func newSheet(e *env) *cobra.Command {
 		Use:   "sheet FILE...",
 		Short: "Read day sheets into pencil (- reads standard input)",
 		Long: `sheet reads day sheets and puts their notes into pencil. Photos named in them
-are looked for beside the sheet and in the inbox. With --dry nothing is stored:
-one canonical line a note is printed, and "? line N: …" for each unclear one.`,
+are looked for beside the sheet and in the inbox; what was read from the inbox
+moves to inbox/read. With --dry nothing is stored: one canonical line a note is
+printed, and "? line N: …" for each unclear one.`,
 		Args: args(1, many),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.sheets(s, args, coach, dry) })
@@ -62,6 +63,11 @@ func (e *env) sheets(s *shop.Shop, files []string, coach string, dry bool) error
 	}
 	if err := s.Pencil(all, folders); err != nil {
 		return err
+	}
+	for i, name := range files {
+		if err := s.SheetRead(e.absolute(name), texts[i]); err != nil {
+			return err
+		}
 	}
 	return e.penciled(all)
 }

@@ -127,9 +127,6 @@ func day(ctx context.Context, s *shop.Shop, n int, made *Made) error {
 	if err := s.Pencil(notes, nil); err != nil {
 		return err
 	}
-	if err := clearInbox(s.Folder, notes); err != nil {
-		return err
-	}
 	in, err := s.Ink(ctx, notes[0].Plate, keyring.DemoSigner("K1"), false)
 	if err != nil {
 		return err
@@ -173,17 +170,6 @@ func pictures(folder string, notes []shop.Read) error {
 				return err
 			}
 			if err := os.WriteFile(filepath.Join(folder, "inbox", name), data, 0o644); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
-}
-
-func clearInbox(folder string, notes []shop.Read) error {
-	for _, n := range notes {
-		for _, name := range n.Photos {
-			if err := os.Remove(filepath.Join(folder, "inbox", name)); err != nil && !errors.Is(err, os.ErrNotExist) {
 				return err
 			}
 		}

@@ -3,6 +3,7 @@ package shop
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"lapmark/ledger"
 	"lapmark/ledger/place"
@@ -16,7 +17,7 @@ func (w *writing) admit(a *ledger.Act) error {
 	if w.coach.Replay == nil {
 		return nil
 	}
-	for _, check := range []func(*ledger.Act) error{w.freeTag, w.freeLots, w.placed, w.intakeStays} {
+	for _, check := range []func(*ledger.Act) error{w.freeTag, w.freeLots, w.placed, w.intakeStays, w.freePlate} {
 		if err := check(a); err != nil {
 			return err
 		}
@@ -89,6 +90,30 @@ func (w *writing) intakeStays(a *ledger.Act) error {
 		}
 	}
 	return nil
+}
+
+// freePlate refuses a correction that leaves the coach without a plate of its
+// own: one VIN or serial, as a sheet can name it, that no other coach here has.
+func (w *writing) freePlate(a *ledger.Act) error {
+	intake := w.coach.Replay.Intake()
+	if a.Kind != "correction" || !slices.Contains(a.Refs("answers"), intake.No) {
+		return nil
+	}
+	mended := intake.Mended(a)
+	plate := mended.Text("vin") + mended.Text("serial")
+	switch {
+	case plate == w.coach.Replay.Plate():
+		return nil
+	case (mended.Text("vin") == "") == (mended.Text("serial") == ""):
+		return fmt.Errorf("%w: the coach has one VIN or one serial: say first the new one with is, then the old one with was", ErrRefused)
+	case !sheet.IsPlate(plate):
+		return fmt.Errorf("%w: %s: a plate has capitals, digits and hyphens", ErrRefused, plate)
+	}
+	other, err := w.shop.byPlate(plate)
+	if err == nil && other.Ledger != nil && other.ID != w.coach.ID {
+		err = fmt.Errorf("%w: %s is another coach here, %s. Read both plates again", ErrRefused, plate, other.ID)
+	}
+	return err
 }
 
 // elsewhere refuses an intake of a plate that has its ledger here.

@@ -47,7 +47,7 @@ func Begin(folder string, b Beginning) (err error) {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
 	}
-	for _, sub := range []string{coachFolder, photoFolder, paperFolder, inboxFolder, filepath.Join(inboxFolder, "read")} {
+	for _, sub := range []string{coachFolder, photoFolder, paperFolder, inboxFolder, filepath.Join(inboxFolder, readFolder)} {
 		if err := os.MkdirAll(filepath.Join(folder, sub), 0o755); err != nil {
 			return err
 		}

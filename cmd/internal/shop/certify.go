@@ -45,7 +45,7 @@ func (s *Shop) Propose(c *Coach, w Wish) (Pending, error) {
 		}
 	}
 	if number == "" {
-		if number, err = s.nextNumber(); err != nil {
+		if number, err = s.nextNumber(c.tagged); err != nil {
 			return Pending{}, err
 		}
 	}
@@ -157,15 +157,15 @@ func numbersOf(n report.Numbers, upkeep bool) format.Object {
 }
 
 // nextNumber is the next free certificate number of the shop, Q-0001 and so
-// on.
-func (s *Shop) nextNumber() (string, error) {
+// on. taken knows of numbers that the book has not learned yet.
+func (s *Shop) nextNumber(taken func(number string) bool) (string, error) {
 	for n := 1; ; n++ {
 		number := fmt.Sprintf("Q-%04d", n)
 		hits, err := s.Book.Find(number)
 		if err != nil {
 			return "", err
 		}
-		if len(hits) == 0 {
+		if len(hits) == 0 && !taken(number) {
 			return number, nil
 		}
 	}

@@ -7,6 +7,17 @@ import (
 
 const tooFarAhead = 60 * 24 * time.Hour // common practice, no source
 
+// Clock compares this machine's clock with the entries of a coach and of the
+// shop, as Ink does: whoever asks people asks before they unlock a key. The
+// error is ErrClock.
+func (s *Shop) Clock(plate string) error {
+	c, err := s.byPlate(plate)
+	if err != nil {
+		return err
+	}
+	return s.clock(c)
+}
+
 // clock compares this machine's clock with the newest entries: behind those of
 // the coach, or more than 60 days ahead of those of the shop, it is asked for.
 func (s *Shop) clock(c *Coach) error {

@@ -187,6 +187,15 @@ func (c *Coach) names(note int64, photos map[string]string) ledger.Names {
 	return n
 }
 
+// tagged says whether something in the ledger is called so.
+func (c *Coach) tagged(tag string) bool {
+	if c.Replay == nil {
+		return false
+	}
+	_, taken := c.Replay.Tagged(tag)
+	return taken
+}
+
 // DraftOf sets an act in a note's form again. The zone of the heading is that
 // of its own moment, else +00:00.
 func DraftOf(r *ledger.Replay, a *ledger.Act) (ledger.Draft, sheet.Heading, error) {

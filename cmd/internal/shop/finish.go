@@ -39,7 +39,7 @@ func (in intent) key() string { return meantBy + in.Coach + " " + ledger.Decimal
 func (s *Shop) intend(w *writing) (intent, error) {
 	head := w.coach.Ledger.Newest()
 	in := intent{
-		Coach: w.coach.Ledger.ID(), Plate: w.coach.Plate, Size: head.Size, Root: format.EncodeBase64(head.Root[:]),
+		Coach: w.coach.Ledger.ID(), Plate: w.plate, Size: head.Size, Root: format.EncodeBase64(head.Root[:]),
 		Notes: map[int64]int{},
 	}
 	for _, r := range w.results {
@@ -180,7 +180,8 @@ func (s *Shop) claim(ctx context.Context, plate string) error {
 	}
 }
 
-// finish takes inked notes out of pencil, enters papers, and renews the index.
+// finish takes inked notes out of pencil, enters papers, lets the notes of the
+// coach follow a mended plate, and renews the index.
 func (s *Shop) finish(c *Coach, in intent) error {
 	if len(in.Notes) > 0 {
 		ids := slices.Sorted(maps.Keys(in.Notes))
@@ -194,6 +195,11 @@ func (s *Shop) finish(c *Coach, in intent) error {
 	}
 	for _, p := range in.Papers {
 		if err := s.Book.PutPaper(p); err != nil && !errors.Is(err, book.ErrNamed) {
+			return err
+		}
+	}
+	if plate := c.Replay.Plate(); plate != in.Plate {
+		if err := s.Book.Rename(in.Plate, plate); err != nil {
 			return err
 		}
 	}
@@ -227,6 +233,10 @@ func (s *Shop) index(c *Coach) error {
 // is kept without spaces.
 const plateAsSaid = book.Kind("plate as said")
 
+// readBefore is a VIN or serial that was corrected: papers given out before the
+// correction bear it.
+const readBefore = book.Kind("read before")
+
 // finds are the texts a coach is found by: certificate numbers, plates, holders
 // and where they live.
 func finds(r *ledger.Replay) []book.Find {
@@ -247,6 +257,11 @@ func finds(r *ledger.Replay) []book.Find {
 		add(book.KindTown, values["holder-address"])
 		add(book.KindPlate, strings.ToUpper(strings.Join(strings.Fields(values["plate"]), "")))
 		add(plateAsSaid, values["plate"])
+	}
+	for _, c := range r.Intake().Corrected {
+		if old, _ := c.Old.(string); c.At == "/vin" || c.At == "/serial" {
+			add(readBefore, old)
+		}
 	}
 	return out
 }

@@ -81,6 +81,9 @@ func (s *Shop) Ink(ctx context.Context, plate string, key sshsig.Signer, clockIs
 			return Inked{}, err
 		}
 	}
+	if err := s.clearInbox(plate); err != nil {
+		return Inked{}, err
+	}
 	chosen := func() ([]Pending, error) { return s.stillThere(plate, notes) }
 	in, err := s.ink(ctx, plate, chosen, key, clockIsRight)
 	if err == nil && len(in.Results) == 0 {
@@ -250,7 +253,7 @@ func (s *Shop) inked(w *writing, meant intent, err error) (Inked, error) {
 
 // remember notes in pencil why a note was not inked.
 func (s *Shop) remember(w *writing) error {
-	pencil, err := s.Book.Notes(w.coach.Plate)
+	pencil, err := s.Book.Notes(w.plate)
 	if err != nil {
 		return err
 	}

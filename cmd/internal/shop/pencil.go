@@ -299,6 +299,11 @@ func (s *Shop) takeAllPhotos(notes []Read, plates, folders []string) error {
 			}
 		}
 	}
+	for _, plate := range plates { // two coaches may show one picture
+		if err := s.clearInbox(plate); err != nil {
+			return err
+		}
+	}
 	return nil
 }
 

@@ -26,6 +26,7 @@ const (
 	photoFolder  = "photos"
 	paperFolder  = "papers"
 	inboxFolder  = "inbox"
+	readFolder   = "read" // in the inbox
 	houseFile    = "house"
 	trustFile    = "trust"
 	retiredFile  = "trust-retired"

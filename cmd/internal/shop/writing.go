@@ -20,6 +20,7 @@ import (
 type writing struct {
 	shop    *Shop
 	coach   *Coach
+	plate   string // under which its notes stand in pencil: a correction may give the coach another
 	key     sshsig.Signer
 	at      string
 	dry     bool
@@ -32,7 +33,7 @@ type writing struct {
 }
 
 func (s *Shop) begin(c *Coach, key sshsig.Signer) (*writing, error) {
-	w := &writing{shop: s, coach: c, key: key, at: s.stamp(), picture: map[string][]byte{}}
+	w := &writing{shop: s, coach: c, plate: c.Plate, key: key, at: s.stamp(), picture: map[string][]byte{}}
 	photos, err := s.photosOf(c.Plate)
 	if err != nil {
 		return nil, err
@@ -132,7 +133,7 @@ func (w *writing) act(n Pending) (*ledger.Act, error) {
 
 // waitingPhotos says which pictures a note waits for, and why.
 func (w *writing) waitingPhotos(note int64, d ledger.Draft, missing error) error {
-	rows, err := w.shop.Book.Photos(w.coach.Plate)
+	rows, err := w.shop.Book.Photos(w.plate)
 	if err != nil {
 		return err
 	}
@@ -143,7 +144,7 @@ func (w *writing) waitingPhotos(note int64, d ledger.Draft, missing error) error
 			}
 		}
 	}
-	return fmt.Errorf("%w. Put it into the folder inbox and ink again", missing)
+	return fmt.Errorf("%w. Put it into the folder inbox and ink again; what was read before lies in inbox/read", missing)
 }
 
 // changes finds the parts that a correction speaks of in the entry as it
@@ -191,7 +192,7 @@ func (w *writing) intake(a *ledger.Act) error {
 	}
 	for name, v := range map[string]string{"nonce": fresh, "house": w.shop.House.Line(), "recovery": recovery} {
 		if _, typed := a.Body[name]; typed {
-			return fmt.Errorf("%w: %s is filled by the tool", rules.ErrTyped, name)
+			return fmt.Errorf("%w: leave %s out, the tool fills it", rules.ErrTyped, name)
 		}
 		a.Body[name] = v
 	}
@@ -208,7 +209,7 @@ func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
 		return nil, err
 	}
 	c := rules.Case{
-		Replay: w.coach.Replay, Act: a, Zone: n.Heading.Zone, Limits: limits, Taken: w.taken, Next: w.shop.nextNumber,
+		Replay: w.coach.Replay, Act: a, Zone: n.Heading.Zone, Limits: limits, Taken: w.taken, Next: w.nextNumber,
 	}
 	if c.Replay != nil {
 		if err := rules.Fill(c); err != nil {
@@ -233,10 +234,8 @@ func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
 
 // taken asks the book whether a certificate number is used on another coach.
 func (w *writing) taken(number string) (string, bool) {
-	if w.coach.Replay != nil {
-		if _, here := w.coach.Replay.Tagged(number); here {
-			return "this coach", true
-		}
+	if w.coach.tagged(number) {
+		return "this coach", true
 	}
 	hits, err := w.shop.Book.Find(number)
 	if err != nil {
@@ -249,6 +248,9 @@ func (w *writing) taken(number string) (string, bool) {
 	}
 	return "", false
 }
+
+// nextNumber is the shop's next free number, past those of this inking.
+func (w *writing) nextNumber() (string, error) { return w.shop.nextNumber(w.coach.tagged) }
 
 // add seals one entry and lets the coach grow by it.
 func (w *writing) add(a *ledger.Act, values map[string]string) error {
@@ -276,6 +278,7 @@ func (w *writing) add(a *ledger.Act, values map[string]string) error {
 	w.coach.Text = w.text
 	w.coach.Slips = append(w.coach.Slips, sealedEntry.slips...)
 	w.coach.Replay = ledger.NewReplay(w.coach.Ledger, opened(w.coach.Slips))
+	w.coach.Plate = w.coach.Replay.Plate()
 	return nil
 }
 
