@@ -10,19 +10,21 @@ import (
 
 // phrases say members in other words than their name and value.
 var phrases = map[string]func(*speaker, format.Value) string{
-	"left":          func(s *speaker, v format.Value) string { return "left by the holder: " + s.entries(v) },
-	"owner-work":    func(s *speaker, v format.Value) string { return "the holder's own work: " + s.entries(v) },
-	"overridden":    func(s *speaker, v format.Value) string { return "a rule was set aside: " + s.entries(v) },
-	"troubles":      func(s *speaker, v format.Value) string { return "known trouble near it: " + s.entries(v) },
-	"unseen":        func(s *speaker, v format.Value) string { return "not looked at: " + s.entries(v) },
-	"answers":       func(s *speaker, v format.Value) string { return "for " + s.entries(v) },
-	"adopts":        func(s *speaker, v format.Value) string { return "taken over as our own: " + s.entries(v) },
-	"results":       func(s *speaker, v format.Value) string { return "checked: " + s.results(v) },
-	"causes":        func(s *speaker, v format.Value) string { return "cause: " + s.each(v, s.cause) },
-	"whose":         (*speaker).whose,
-	"known":         func(s *speaker, v format.Value) string { return "known: " + s.known(v) },
-	"given":         func(s *speaker, v format.Value) string { return "said " + List(says(v)) },
-	"told":          func(s *speaker, v format.Value) string { return "the holder was told " + List(says(format.Array{v})) },
+	"left":       func(s *speaker, v format.Value) string { return "left by the holder: " + s.entries(v) },
+	"owner-work": func(s *speaker, v format.Value) string { return "the holder's own work: " + s.entries(v) },
+	"overridden": func(s *speaker, v format.Value) string { return "a rule was set aside: " + s.entries(v) },
+	"troubles":   func(s *speaker, v format.Value) string { return "known trouble near it: " + s.entries(v) },
+	"unseen":     func(s *speaker, v format.Value) string { return "not looked at: " + s.entries(v) },
+	"answers":    func(s *speaker, v format.Value) string { return "for " + s.entries(v) },
+	"adopts":     func(s *speaker, v format.Value) string { return "taken over as our own: " + s.entries(v) },
+	"results":    func(s *speaker, v format.Value) string { return "checked: " + s.results(v) },
+	"causes":     func(s *speaker, v format.Value) string { return "cause: " + s.each(v, s.cause) },
+	"whose":      (*speaker).whose,
+	"known":      func(s *speaker, v format.Value) string { return "known: " + s.known(v) },
+	"given":      func(s *speaker, v format.Value) string { return "said " + List(saysHow(v)) },
+	"told": func(s *speaker, v format.Value) string {
+		return "the holder was told " + List(saysHow(format.Array{v}))
+	},
 	"overrides":     func(s *speaker, v format.Value) string { return s.each(v, override) },
 	"photos":        func(s *speaker, v format.Value) string { return photos(v) },
 	"shop":          func(s *speaker, v format.Value) string { return "signed as " + signer(v) },
@@ -46,6 +48,15 @@ var phrases = map[string]func(*speaker, format.Value) string{
 	},
 	"holder-present": func(s *speaker, v format.Value) string { return "the holder was there" },
 	"to-work":        func(s *speaker, v format.Value) string { return "lent to be worked on" },
+	"same-keeper": func(s *speaker, v format.Value) string {
+		return "the same person keeps it"
+	},
+	"refused-shelter": func(s *speaker, v format.Value) string {
+		return "the holder did not want it put under cover"
+	},
+	"holder-says": func(s *speaker, v format.Value) string { return ledger.Said("holder-says", word(v)) },
+	"second":      func(s *speaker, v format.Value) string { return "with a second mark: " + word(v) },
+	"open-claims": (*speaker).openClaims,
 }
 
 // freeTexts say free texts in other words than their name.
@@ -148,8 +159,8 @@ func (s *speaker) known(v format.Value) string {
 	})
 }
 
-// says tells how and when something was said.
-func says(v format.Value) []string {
+// saysHow tells how and when something was said.
+func saysHow(v format.Value) []string {
 	var out []string
 	for _, o := range ledger.Objects(v) {
 		out = append(out, ledger.Said("how", word(o["how"]))+" on "+when(word(o["when"])))
@@ -180,4 +191,12 @@ func when(text string) string {
 		return d.Long()
 	}
 	return text
+}
+
+// openClaims says which open claims go along with a hand-over.
+func (s *speaker) openClaims(v format.Value) string {
+	if list, _ := v.(format.Array); len(list) == 0 {
+		return "no open claim goes along"
+	}
+	return "open claims that go along: " + s.entries(v)
 }
