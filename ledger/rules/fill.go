@@ -32,6 +32,9 @@ func Fill(c Case) error {
 	switch c.Act.Kind {
 	case "finding":
 		fillTag(c, "F%d")
+	case "claim":
+		fillTag(c, "C%d")
+		fillHolder(c)
 	case "decision":
 		return fillDecision(c)
 	case "cure":
@@ -72,11 +75,15 @@ func fillNumber(c Case) error {
 	return nil
 }
 
-func fillDecision(c Case) error {
-	holder := c.Replay.Holder()
+// fillHolder names who holds the coach that day.
+func fillHolder(c Case) {
 	if _, said := c.Act.Body["holder"]; !said {
-		c.Act.Body["holder"] = holder
+		c.Act.Body["holder"] = c.Replay.Holder()
 	}
+}
+
+func fillDecision(c Case) error {
+	fillHolder(c)
 	if _, said := c.Act.Body["places"]; said {
 		return nil
 	}
