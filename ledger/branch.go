@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 
 	"lapmark/ledger/chain"
+	"lapmark/ledger/format"
 )
 
 // MaxBranches is how many side branches of one ledger are read, each once.
@@ -41,33 +42,76 @@ func (c *Coach) takeIn(verify Verify, texts [][]byte, r *roles) {
 	}
 }
 
-// branch checks the entries of one branch: they go on from the common head, and
-// their keys have the roles they had there.
+// branch checks the entries of one branch, and that they end at the head of its
+// take-in.
 func (c *Coach) branch(b *Branch, takeIn *Entry, verify Verify, r *roles) ([]*Entry, error) {
+	out, tip, err := c.side(b.Text, b.From, verify, r)
+	if err != nil {
+		return nil, err
+	}
+	head, ok := headOf(takeIn.Body()["head"])
+	count, counted := takeIn.Body()["count"].(int64)
+	if !ok || !counted || head != tip || count != int64(len(out)) {
+		return nil, ErrChain
+	}
+	for i, e := range out {
+		e.No = No{N: b.From, Branch: b.Nth + int64(i)}
+	}
+	return out, nil
+}
+
+// side checks the entries of a branch: they go on from a head of the chain, and
+// their keys have the roles they had there. tip is the head behind the last.
+func (c *Coach) side(text []byte, from int64, verify Verify, r *roles) (out []*Entry, tip format.Head, err error) {
 	side := &Coach{Ledger: c.Ledger, doubtful: map[int64]Doubt{}}
-	for _, e := range c.Entries[:b.From] {
+	for _, e := range c.Entries[:from] {
 		side.edge.Append(e.Hash)
 	}
-	side.Entries = append(side.Entries, c.Entries[:b.From]...)
-	at := r.at(b.From)
+	side.Entries = append(side.Entries, c.Entries[:from]...)
+	at := r.at(from)
 	prints := map[string]string{}
-	var out []*Entry
-	for text := b.Text; len(text) > 0; {
+	for len(text) > 0 {
 		e, leaf, err := side.next(text, verify, prints, at)
 		if err != nil {
-			return nil, err
+			return nil, tip, err
 		}
 		e.Hash = chain.Leaf(leaf)
 		side.edge.Append(e.Hash)
 		side.Entries = append(side.Entries, e)
-		e.No = No{N: b.From, Branch: b.Nth + int64(len(out))}
 		out = append(out, e)
 		text = text[len(leaf):]
 	}
-	head, ok := headOf(takeIn.Body()["head"])
-	count, counted := takeIn.Body()["count"].(int64)
-	if !ok || !counted || head != side.Newest() || count != int64(len(out)) {
-		return nil, ErrChain
+	return out, side.Newest(), nil
+}
+
+// Parting says where a side branch parted from this chain, and where it ends.
+type Parting struct {
+	From, Head format.Head
+	Count      int64
+	Hex        string // SHA-256 of its text
+}
+
+// PartingOf reads the text of a side branch: its leaves from the first that is
+// not in this chain. The error is ErrEmpty, ErrChain where it did not part from
+// this chain, or what is wrong with an entry of it.
+func (c *Coach) PartingOf(text []byte, verify Verify) (p Parting, err error) {
+	if len(text) == 0 {
+		return p, ErrEmpty
 	}
-	return out, nil
+	l1, _, _, err := format.ReadLeaf(text)
+	if err != nil {
+		return p, err
+	}
+	first, err := format.ParseLine(l1)
+	if err != nil {
+		return p, err
+	}
+	p.From = first.Prev
+	if p.From.Size == 0 || !c.isHead(p.From) {
+		return p, ErrChain
+	}
+	entries, tip, err := c.side(text, p.From.Size, verify, c.roles)
+	sum := sha256.Sum256(text)
+	p.Head, p.Count, p.Hex = tip, int64(len(entries)), hex.EncodeToString(sum[:])
+	return p, err
 }

@@ -38,6 +38,8 @@ const (
 	FormCoverRef                // {"cert":"Q-0007","lines":[4,5]}: Q-0007 L4 L5
 	FormLimit                   // {"at-most":150,…}: at-most moisture 15.0 % "source"
 	FormStage                   // {"name":"load","need":4320}: load 72 h
+	FormHead                    // {"root":…,"size":64}: 64; the root is filled by the tool
+	FormLedger                  // a ledger id in base64: the first 12 characters of its name
 	FormChange                  // {"at":…,"new":…,"old":…}: was …, is …
 	FormShape                   // an object of the field's shape
 )
@@ -156,6 +158,16 @@ var shapes = map[string][]Field{
 		labelled("aft", "centre", FormAft).must(), named("off", FormOff).must(), values(),
 	},
 	"log point": {{Name: "at", Form: FormMoment, Need: Must}, values()},
+	"looked": {
+		word("did", "did").must(), places(), named("uses", FormLotUse).many(),
+		word("material", "material").label("material"), labelled("photos", "photo", FormPhoto).many(), values(),
+	},
+	"found": {word("what", "later-work").must(), places(), values()},
+	"judged": {
+		word("verdict", "verdict").must(), places(), labelled("day", "on", FormDay), named("line", FormToken),
+		named("share", FormPerMille), named("most", FormPerMille), labelled("grounds", "ground", FormText).many(),
+		word("check", "checks").label("check"), named("who", FormText), named("out", FormText).many(),
+	},
 	"release": {
 		word("stage", "stages").must(), named("dose", FormDose).filled(), named("earliest", FormMoment).filled(),
 		named("look", FormText),

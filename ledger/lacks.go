@@ -16,7 +16,7 @@ const photosOfArrival = 4
 // not missed.
 func (d Draft) Lacks() []string {
 	kind, ok := KindNamed(d.Kind)
-	if !ok || !kind.Known() {
+	if !ok {
 		return []string{d.Kind + " is newer than this tool"}
 	}
 	var out []string
@@ -179,6 +179,56 @@ func correctionLacks(d Draft) []string {
 	}
 	if d.count("answers") != 1 {
 		return []string{"exactly the one entry it corrects"}
+	}
+	return nil
+}
+
+func standingLacks(d Draft) []string {
+	var out []string
+	to := d.Text("to")
+	_, ground := d.Body["ground"]
+	_, told := d.Body["told"]
+	if to == "ended" && !ground {
+		out = append(out, "a word of ended")
+	}
+	if (to == "ended" || to == "withdrawn") && !told {
+		out = append(out, "told how, on which day")
+	}
+	if to == "taken-back" && d.count("places") == 0 {
+		out = append(out, "at which place")
+	}
+	return out
+}
+
+func rulingLacks(d Draft) []string {
+	var out []string
+	if d.Text("ruling") != "as-the-verdict" && !d.said("why") {
+		out = append(out, "why, in quotes")
+	}
+	if _, ok := d.Body["second"]; d.Text("ruling") == "to-holders-loss" && !ok {
+		out = append(out, "a second mark")
+	}
+	return out
+}
+
+func keyChangeLacks(d Draft) []string {
+	if _, ok := d.Body["firm"]; d.Text("reason") == "stolen" && !ok {
+		return []string{"firm, the last entry the shop vouches for"}
+	}
+	return nil
+}
+
+func handOverLacks(d Draft) []string {
+	_, to := d.Body["to"]
+	if to != (d.count("covers") > 0) {
+		return []string{"both to whom and what is taken, or neither"}
+	}
+	return nil
+}
+
+func takeOnLacks(d Draft) []string {
+	if d.count("answers") != 1 {
+		return []string{"exactly the one hand-over it answers"}
 	}
 	return nil
 }

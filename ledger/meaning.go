@@ -4,6 +4,7 @@ import (
 	"encoding/hex"
 	"strings"
 
+	"lapmark/ledger/chain"
 	"lapmark/ledger/day"
 	"lapmark/ledger/format"
 )
@@ -26,10 +27,7 @@ func (e *Entry) Odd() []Odd {
 	if e.Line.V > version {
 		note("v " + Decimal(e.Line.V))
 	}
-	if kind.Roles {
-		return out // what it changes was read and checked
-	}
-	if !ok || !kind.Known() {
+	if !ok {
 		note(e.Kind())
 		return out
 	}
@@ -186,6 +184,12 @@ func fits(form Form, v format.Value) bool {
 		return isObject && len(o) == 2 && isA[int64](o["reading"]) && isA[string](o["unit"])
 	case FormStage:
 		return isObject && len(o) == 2 && isA[string](o["name"]) && isA[int64](o["need"])
+	case FormHead:
+		_, ok := headOf(v)
+		return ok
+	case FormLedger:
+		b, err := format.DecodeBase64(s)
+		return err == nil && len(b) == len(chain.Hash{})
 	case FormLimit, FormChange:
 		return isObject
 	}

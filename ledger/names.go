@@ -140,6 +140,24 @@ func walkOne(f Field, v format.Value, visit func(Field, format.Value) (format.Va
 	return visit(f, v)
 }
 
+// Numbers are the entries that a draft names by their number.
+func (d Draft) Numbers() []No {
+	var out []No
+	_, err := d.walk(func(f Field, v format.Value) (format.Value, error) {
+		s, _ := v.(string)
+		if number, ok := strings.CutPrefix(s, "#"); ok && f.Form == FormRef {
+			if no, ok := ParseNo(number); ok {
+				out = append(out, no)
+			}
+		}
+		return v, nil
+	})
+	if err != nil {
+		return nil
+	}
+	return out
+}
+
 // ResolveChange resolves the names inside one change of a correction of an
 // entry of the kind, in place.
 func ResolveChange(kindName string, change format.Value, n Names) error {

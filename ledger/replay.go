@@ -22,6 +22,7 @@ type Replay struct {
 	roofs  roofs
 	sales  []*Act // that count, in the order they happened
 	Lots   map[string]Lot
+	as     string // public key line of the guest whose voice it is, "" of the house
 }
 
 // Act is one entry as it counts now.
@@ -105,6 +106,18 @@ func (r *Replay) adopt() {
 			}
 		}
 	}
+}
+
+// As makes the ledger that of a guest's own voice: what he wrote are facts to
+// him, as the house's entries are to the house, whose facts they stay. guest is
+// his public key line.
+func (r *Replay) As(guest string) *Replay {
+	r.as = guest
+	for _, a := range r.Acts {
+		a.House = a.Signer == guest
+		a.Counts = a.Counts || a.House && a.StruckBy == (No{})
+	}
+	return r
 }
 
 // name learns tags, lots, openings, seams and measures, entry by entry.
@@ -216,11 +229,15 @@ func (r *Replay) Plate() string {
 }
 
 // HouseName is the name the house signs with: that of the newest intake or
-// take-on.
+// take-on. In a guest's voice it is the name that guest signs with.
 func (r *Replay) HouseName() string {
 	name := ""
 	for _, a := range r.Acts {
-		if a.Kind == "intake" || a.Kind == "take-on" && a.Counts {
+		named := a.Kind == "intake" || a.Kind == "take-on" && a.Counts
+		if r.as != "" {
+			named = a.Signer == r.as
+		}
+		if named {
 			if o, ok := a.Body["shop"].(format.Object); ok {
 				name, _ = o["name"].(string)
 			}

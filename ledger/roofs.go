@@ -201,7 +201,7 @@ func (r *Replay) Region(a *Act, places []place.Place) (place.Region, error) {
 	if a.Kind == "intake" || a.Kind == "measure" || a.Kind == "work" {
 		before++ // what the entry itself measures or names
 	}
-	roof := r.roofs.roof(places, before, r.roofs.views(a.Signer, a.Counts || a.Entry == nil), 0)
+	roof := r.roofs.roof(places, before, r.views(a), 0)
 	if a.Entry == nil {
 		ownSeams(a, &roof)
 	}
@@ -217,6 +217,18 @@ func (r *Replay) Region(a *Act, places []place.Place) (place.Region, error) {
 		out = out.Union(one)
 	}
 	return out, nil
+}
+
+// views are the voices that answer for an act, or for a draft of whose ledger it
+// is.
+func (r *Replay) views(a *Act) []*measures {
+	switch {
+	case r.as != "" && (a.Entry == nil || a.Signer == r.as):
+		return r.roofs.views(r.as, false)
+	case a.Entry == nil:
+		return r.roofs.views("", true)
+	}
+	return r.roofs.views(a.Signer, a.Counts)
 }
 
 // ownSeams lets a draft speak of the seams it names itself.

@@ -102,6 +102,7 @@ var wordLists = []wordList{
 	{"standing", standingWords},
 	{"odometer-unit", odometerUnitWords},
 	{"lot-unit", lotUnitWords},
+	{"later-work", laterWorkWords},
 	{"shop-side", shopSideWords},
 }
 

@@ -61,8 +61,8 @@ var verdictWords = listed("verdict", ownWord, []Word{
 })
 
 var rulingWords = listed("ruling", ownWord, []Word{
-	{Name: "as-the-verdict", Means: "as the certificate says"},
-	{Name: "goodwill-beyond", Says: "beyond it, as goodwill", Means: "more than the certificate says, of the shop's own will"},
+	{Name: "as-the-verdict", Says: "as the verdict says", Means: "as the certificate says"},
+	{Name: "goodwill-beyond", Says: "more than the verdict says, as goodwill", Means: "more than the certificate says, of the shop's own will"},
 	{Name: "to-holders-loss", Says: "to the holder's loss", Means: "less than the certificate says, with a reason and a second mark"},
 })
 
@@ -139,9 +139,9 @@ var wallWords = listed("wall", ownWord, borrowed(sideWords, "left", "right"), []
 })
 
 var holderSaysWords = listed("holder-says", ownWord, []Word{
-	{Name: "agrees", Means: "the holder agrees"},
-	{Name: "disputes", Means: "the holder does not agree"},
-	{Name: "nothing-yet", Means: "the holder has not said"},
+	{Name: "agrees", Says: "the holder agrees", Means: "the holder agrees"},
+	{Name: "disputes", Says: "the holder does not agree", Means: "the holder does not agree"},
+	{Name: "nothing-yet", Says: "the holder has not answered yet", Means: "the holder has not said"},
 })
 
 var goesOnWords = listed("goes-on", ownWord, []Word{
@@ -159,6 +159,9 @@ var standingWords = listed("standing", ownWord, []Word{
 	{Name: "withdrawn", Means: "the certificate was issued in error"},
 	{Name: "taken-back", Means: "the shop takes a place set aside into its line again"},
 })
+
+// laterWorkWords are what others may have left on the roof or done to it.
+var laterWorkWords = listed("later-work", ownWord, elementWords, operationWords)
 
 var odometerUnitWords = listed("odometer-unit", ownWord, []Word{
 	{Name: "km", Means: "kilometres"},

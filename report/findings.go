@@ -39,16 +39,20 @@ type FindingsEntry struct {
 // check the paper, what to take care of, and the papers given out before. Its
 // error is a MissingDay.
 func Findings(f FindingsFacts) (Paper, error) {
+	return entryByEntry("What we found", "as of "+f.Given.Long(), findingsHeadline(f), f)
+}
+
+// entryByEntry lays out a paper that tells the ledger in its own order.
+func entryByEntry(title, made, headline string, f FindingsFacts) (Paper, error) {
 	if err := given(f.printedDays()); err != nil {
 		return Paper{}, err
 	}
-	const title = "What we found"
 	markLabel, mark := f.Coach.mark()
 	blocks := []Block{
 		Heading{Title: true, Spans: plainly(title)},
-		Paragraph{Lead: true, Spans: plainly(findingsHeadline(f))},
+		Paragraph{Lead: true, Spans: plainly(headline)},
 		Table{Columns: []Width{Natural, Rest, Natural, Rest}, Rules: RuledAround, Rows: [][]Cell{
-			{label("coach"), cell(fmt.Sprintf("%s %s, %d", f.Coach.Builder, f.Coach.Model, f.Coach.Year)), label("made"), cell("as of " + f.Given.Long())},
+			{label("coach"), cell(fmt.Sprintf("%s %s, %d", f.Coach.Builder, f.Coach.Model, f.Coach.Year)), label("made"), cell(made)},
 			{label(markLabel), {Spans: []Span{{Text: mark, Style: Mono}}}, label("by"), cell(f.Shop.Name)},
 			{label("holder"), cell(holderSays(f.Copy, f.HolderName, lastPageSays))},
 		}},

@@ -12,6 +12,10 @@ type FixedSentence struct {
 	Changeable bool
 }
 
+// Rights is the sentence that stands on every certificate, claim answer and
+// history, and with every verdict.
+const Rights = "This is what the certificate says. Rights the law gives the holder stand beside it."
+
 // fixedSentences is the one place where these sentences stand. A sentence with
 // two forms has a key for each.
 var fixedSentences = []FixedSentence{

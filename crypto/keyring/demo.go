@@ -14,7 +14,8 @@ type DemoKey struct {
 }
 
 // DemoKeys returns the demo keys: K1 and K2 (the house, earlier and later), R
-// and R2 (its recovery key and the next one), LF1, IN1 and PD1 (other shops).
+// (its recovery key), LF1, IN1 and PD1 (other shops), R2 (the recovery key of
+// PD1).
 // Their seeds are known to everybody, so no list takes them in by Add.
 func DemoKeys() []DemoKey {
 	var keys []DemoKey

@@ -31,6 +31,9 @@ func Fill(c Case) error {
 	switch c.Act.Kind {
 	case "finding":
 		fillTag(c, "F%d")
+	case "claim":
+		fillTag(c, "C%d")
+		fillHolder(c)
 	case "decision":
 		return fillDecision(c)
 	case "cure":
@@ -71,11 +74,15 @@ func fillNumber(c Case) error {
 	return nil
 }
 
-func fillDecision(c Case) error {
-	holder := c.Replay.HolderAt(c.Act)
+// fillHolder names who holds the coach that day.
+func fillHolder(c Case) {
 	if _, said := c.Act.Body["holder"]; !said {
-		c.Act.Body["holder"] = holder
+		c.Act.Body["holder"] = c.Replay.HolderAt(c.Act)
 	}
+}
+
+func fillDecision(c Case) error {
+	fillHolder(c)
 	if _, said := c.Act.Body["places"]; said {
 		return nil
 	}

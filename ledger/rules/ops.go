@@ -40,10 +40,13 @@ var notClosing = []string{
 
 // Closed returns the operations of closed work in the house's own entries, in
 // the order of the chain: state closed, and not one that closes nothing.
-func Closed(r *ledger.Replay) []Op {
+func Closed(r *ledger.Replay) []Op { return closedBy(r, own) }
+
+// closedBy returns the operations of closed work that counts, by some hands.
+func closedBy(r *ledger.Replay, whose func(*ledger.Act) bool) []Op {
 	var out []Op
 	for _, a := range r.Acts {
-		if a.Kind != "work" || !a.Counts || !a.House || a.Text("state") != "closed" {
+		if a.Kind != "work" || !a.Counts || !whose(a) || a.Text("state") != "closed" {
 			continue
 		}
 		for _, op := range Ops(a) {

@@ -67,12 +67,13 @@ func answersFor(l Line, finding *ledger.Act) bool {
 	return slices.Contains(l.Promise.Answers, ledger.TroubleOf(finding.Text("defect")))
 }
 
-// workedOver says whether later closed work lies over all of a finding in a
-// layer of it.
+// workedOver says whether later closed work, the house's own or adopted, lies
+// over all of a finding in a layer of it.
 func workedOver(r *ledger.Replay, a *ledger.Act, at []Spot) bool {
+	closed := closedBy(r, func(*ledger.Act) bool { return true })
 	for _, s := range at {
 		var done place.Region
-		for _, op := range Closed(r) {
+		for _, op := range closed {
 			if op.Act.Before(a) {
 				continue
 			}

@@ -37,5 +37,5 @@ func TestDemoSheetsReadBack(t *testing.T) {
 		}
 		require.Equal(t, string(text), strings.Join(out, "\n")+"\n", file)
 	}
-	require.Equal(t, 54, count)
+	require.Equal(t, 87, count)
 }

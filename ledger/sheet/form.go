@@ -44,6 +44,8 @@ var forms = map[ledger.Form]form{
 	ledger.FormLimit:       {writeLimit, readLimit},
 	ledger.FormStage:       {writeStage, readStage},
 	ledger.FormPass:        {writePass, readPass},
+	ledger.FormHead:        {writeHead, readHead},
+	ledger.FormLedger:      {writeLedger, readBare},
 }
 
 func writeBare(_ ledger.Field, _ Heading, v format.Value) (item, bool) {

@@ -18,7 +18,7 @@ const foldAt = 100
 // has no canonical form.
 func Line(d ledger.Draft, h Heading) (string, error) {
 	kind, ok := ledger.KindNamed(d.Kind)
-	if !ok || !kind.Known() {
+	if !ok {
 		return "", unclear(ReasonKind, "%q is newer than this tool", d.Kind)
 	}
 	head := d.Kind
@@ -134,8 +134,6 @@ func ReadLine(line string, h Heading) (ledger.Draft, error) {
 	switch {
 	case !ok || !known:
 		return ledger.Draft{}, unclear(ReasonKind, "%q begins with no kind of note: finding, work, check …", clip(line))
-	case !kind.Known():
-		return ledger.Draft{}, unclear(ReasonKind, "a %s cannot be written with this version", name)
 	case tagged && !IsTag(tag):
 		return ledger.Draft{}, unclear(ReasonReference, "%q is no tag: capitals, digits and hyphens, with a digit", tag)
 	}

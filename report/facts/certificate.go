@@ -14,10 +14,6 @@ import (
 	"lapmark/report/plan"
 )
 
-// Rights is the sentence that stands on every certificate, claim answer and
-// history, and with every verdict.
-const Rights = "This is what the certificate says. Rights the law gives the holder stand beside it."
-
 // Options is what a paper needs beside the ledger. A zero Given is the day of
 // the certificate. HolderName is printed on the holder's own copy alone; empty,
 // it is the newest name of that holder at hand.
@@ -58,7 +54,7 @@ func Certificate(r *ledger.Replay, cert *ledger.Act, o Options) (report.Certific
 		Law: o.Terms.Law, Units: o.Terms.Units, Shop: shopOf(o.Terms), Coach: coachOf(r), Head: o.Head, Copy: o.Copy,
 		Number: cert.Text("tag"), Given: s.given(), FirstDay: dayOf(s.firstDay()), Beside: ledger.Texts(cert.Body["beside"]),
 		Numbers: numbersOf(object(cert.Body["numbers"])), Conditions: ledger.Texts(cert.Body["conditions"]),
-		Exclusions: ledger.Texts(cert.Body["exclusions"]), ShopSide: ledger.Texts(cert.Body["shop-side"]), Rights: Rights,
+		Exclusions: ledger.Texts(cert.Body["exclusions"]), ShopSide: ledger.Texts(cert.Body["shop-side"]), Rights: report.Rights,
 	}
 	if o.Copy == report.OwnCopy {
 		f.HolderName = s.holderName()

@@ -19,7 +19,7 @@ import (
 func Entry(r *ledger.Replay, a *ledger.Act) string {
 	s := &speaker{r: r, a: a, opened: r.Opened[a.No], told: map[string]bool{}}
 	kind, ok := ledger.KindNamed(a.Kind)
-	if !ok || !kind.Known() {
+	if !ok {
 		return s.unknownKind()
 	}
 	if lead := leads[a.Kind]; lead != nil {
@@ -73,7 +73,8 @@ func (s *speaker) text(name string) string {
 // unsaid are members that say nothing to people: what programs check, and what
 // a certificate prints in its own words.
 var unsaid = []string{
-	"nonce", "house", "recovery", "happened", "how-to-check", "limits", "rules", "language", "sentences", "private",
+	"nonce", "house", "recovery", "accept", "branch", "happened", "how-to-check", "limits", "rules", "language",
+	"sentences", "private",
 }
 
 // field says one field of the table, unless the lead has said it, or it only

@@ -44,8 +44,48 @@ func TestSentencesOfTheDemo(t *testing.T) {
 		40: `Tap, 3700–7400 aft, full width, deck and core: none hollow, passed; ` +
 			`foot test, 3700–7400 aft, full width: gives 2 mm under 80 kg, passed. By foreman.`,
 		43: `Seam probe, W1: 30 and 15 mm open, 3700 mm probed, not passed; W2: nothing open, 1680 mm probed, passed. By foreman.`,
+		56: `Upkeep by our shop for Q-0007, lines 4 and 5. Looked at: the left edge, the right edge, the rear joint, A1, V2, H1 ` +
+			`and G1; sealed again: P1, with 40 mL of lot 22-0093, 30 mm long. 1 photo. Note: "sealant at P1 was split 30 mm". By hand-1.`,
+		58: `Sold on 10 February 2023 by holder-1 to holder-2; the shop was told by message on 2 May 2023. ` +
+			`Holder name: Piers Okonta. Holder phone: 0555 0182. By desk.`,
+		65: `New house key: the old one may be in other hands; the shop vouches for the entries up to 64. ` +
+			`Note: "laptop taken from the van on 2024-03-09". By foreman.`,
+		71: `Claim C1 of the holder (holder-3): leak at spot 7050 aft, 450 L, lining; noticed on 11 May 2026, ` +
+			`reported by phone on 13 May 2026. Meanwhile: "tarp the same day". ` +
+			`Complaint: It is wet again in the lounge, behind the lamp. Claimant phone: 0555 0119. By desk.`,
+		73: `What the certificate says to entry 71: covered in part at spot 6900 aft, 500 L, on 11 May 2026, line Q-0007/L1/field, ` +
+			`80.0 %; because: in-force Q-0007/L1/field 72 months; Quillstead Roof Works answers; not in it: own-work lining. ` +
+			`It rests on entries 19, 53 and 72. This is what the certificate says. ` +
+			`Rights the law gives the holder stand beside it. By desk.`,
+		74: `The shop decides on entry 73: as the verdict says, at 6660–7325 aft, 200–1025 L. ` +
+			`The holder was told by phone on 20 May 2026. The holder agrees. Work price: 858.00 EUR. ` +
+			`Shop share: 686.40 EUR. Holder share: 171.60 EUR. By foreman.`,
+		84: `Lot 20-0417: do not use it from 11 August 2026 on. Told on 10 August 2026: the maker, by letter. ` +
+			`Wrong: "skins over and crazes after five years". By desk.`,
+		85: `Private values of entries 1, 16, 17, 18, 19, 53 and 54 are gone: holder name, holder phone, plate, complaint, ` +
+			`signature and to name; the person asked for it. By desk.`,
+		86: `Handed over to Penny Drift Bodyworks in Gull Hollow: Q-0007, lines 1, 2 and 3; Q-0031. No open claim goes along. ` +
+			`Not taken: "goodwill of entry 83". By foreman.`,
+		87: `The ledger is taken on, as entry 86 says; own look at the coach: to do. ` +
+			`Signed as Penny Drift Bodyworks in Gull Hollow. By pd-foreman.`,
 	} {
 		require.Equal(t, want, say.Entry(r, all[no-1]), "entry %d", no)
+	}
+}
+
+// Kinds that the demo does not have.
+func TestSentencesOfOtherKinds(t *testing.T) {
+	for line, want := range map[string]string{
+		`standing: ended; paid-out; lines Q-0044 L1; from 2027-03-01; told phone, on 2027-03-02; by desk`: `Q-0044, line 1: ` +
+			`ended from 1 March 2027 on, paid out. The holder was told by phone on 2 March 2027. By desk.`,
+		`standing: taken-back; lines Q-0044; at P1; from 2027-03-01; by desk`: `Q-0044: taken into the warranty again at P1 ` +
+			`from 1 March 2027 on. By desk.`,
+		`take-in: from 60; head 63; count 3; by desk`: `A side branch is taken in: three entries that parted after entry 60, up to 63. By desk.`,
+		`same-coach: ledger K3QX7M2PZA4D; head 22; goes-on-here; by desk`: `Ledger K3QX7M2PZA4D is of this coach too, ` +
+			`up to its entry 22; new entries go into this one. By desk.`,
+		`hand-over: open-claims none; by desk`: `The house closes, and nobody takes its promises over. No open claim goes along. By desk.`,
+	} {
+		require.Equal(t, want, say.Entry(bare(), note(t, line)))
 	}
 }
 

@@ -23,6 +23,20 @@ var leads = map[string]func(*speaker) string{
 	"correction":    (*speaker).correction,
 	"certificate":   (*speaker).certificate,
 	"given-out":     (*speaker).givenOut,
+	"lot-notice":    (*speaker).lotNotice,
+	"standing":      (*speaker).standing,
+	"upkeep":        (*speaker).upkeep,
+	"later-work":    (*speaker).laterWork,
+	"transfer":      (*speaker).transfer,
+	"claim":         (*speaker).claim,
+	"verdict":       (*speaker).verdict,
+	"ruling":        (*speaker).ruling,
+	"key-change":    (*speaker).keyChange,
+	"hand-over":     (*speaker).handOver,
+	"take-on":       (*speaker).takeOn,
+	"take-in":       (*speaker).takeIn,
+	"same-coach":    (*speaker).sameCoach,
+	"erased":        (*speaker).erased,
 }
 
 // intake says which coach came in.

@@ -22,9 +22,9 @@ var phrases = map[string]func(*speaker, format.Value) string{
 	"causes":     func(s *speaker, v format.Value) string { return "cause: " + s.each(v, s.cause) },
 	"whose":      (*speaker).whose,
 	"known":      func(s *speaker, v format.Value) string { return "known: " + s.known(v) },
-	"given":      func(s *speaker, v format.Value) string { return "said " + english.List(says(v)) },
+	"given":      func(s *speaker, v format.Value) string { return "said " + english.List(saysHow(v)) },
 	"told": func(s *speaker, v format.Value) string {
-		return "the holder was told " + english.List(says(format.Array{v}))
+		return "the holder was told " + english.List(saysHow(format.Array{v}))
 	},
 	"overrides":     func(s *speaker, v format.Value) string { return s.each(v, override) },
 	"photos":        func(s *speaker, v format.Value) string { return photos(v) },
@@ -49,6 +49,15 @@ var phrases = map[string]func(*speaker, format.Value) string{
 	},
 	"holder-present": func(s *speaker, v format.Value) string { return "the holder was there" },
 	"to-work":        func(s *speaker, v format.Value) string { return "lent to be worked on" },
+	"same-keeper": func(s *speaker, v format.Value) string {
+		return "the same person keeps it"
+	},
+	"refused-shelter": func(s *speaker, v format.Value) string {
+		return "the holder did not want it put under cover"
+	},
+	"holder-says": func(s *speaker, v format.Value) string { return ledger.Said("holder-says", word(v)) },
+	"second":      func(s *speaker, v format.Value) string { return "with a second mark: " + word(v) },
+	"open-claims": (*speaker).openClaims,
 }
 
 // freeTexts say free texts in other words than their name.
@@ -151,8 +160,8 @@ func (s *speaker) known(v format.Value) string {
 	})
 }
 
-// says tells how and when something was said.
-func says(v format.Value) []string {
+// saysHow tells how and when something was said.
+func saysHow(v format.Value) []string {
 	var out []string
 	for _, o := range ledger.Objects(v) {
 		out = append(out, ledger.Said("how", word(o["how"]))+" on "+when(word(o["when"])))
@@ -183,4 +192,12 @@ func when(text string) string {
 		return d.Long()
 	}
 	return text
+}
+
+// openClaims says which open claims go along with a hand-over.
+func (s *speaker) openClaims(v format.Value) string {
+	if list, _ := v.(format.Array); len(list) == 0 {
+		return "no open claim goes along"
+	}
+	return "open claims that go along: " + s.entries(v)
 }

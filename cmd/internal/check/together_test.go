@@ -152,7 +152,7 @@ func TestBranchTakenIn(t *testing.T) {
 
 	in.Branches = [][]byte{branch.after(3)}
 	a = Verify(in)
-	require.Empty(t, grounds(a, "take-in"), a.Text())
+	require.Empty(t, a.Unsettled, a.Text())
 	require.Equal(t, Branch{
 		TakeIn: by, From: 3, First: "3/1", Last: "3/2", Count: 2, Hex: hexOf(branch.after(3)), Read: true,
 		Says: "Entries 3/1 to 3/2 were written beside this chain from entry 3 on, and taken in by entry 5.",
@@ -309,7 +309,7 @@ func TestBranchInAPaper(t *testing.T) {
 	files.Branches = []carry.Branch{{Hex: hexOf(lent.after(3)), Text: lent.after(3)}}
 	a := Verify(input(t, mustPaper(t, face, files)))
 	require.Equal(t, LeftTheHouse, a.Paper, a.Text())
-	require.Empty(t, grounds(a, "take-in"))
+	require.Empty(t, a.Unsettled)
 	require.True(t, a.Branches[0].Read)
 
 	files.Branches[0].Text = lent.after(2)
@@ -325,7 +325,7 @@ func TestBranchInAPaper(t *testing.T) {
 	files.Branches = nil
 	a = Verify(input(t, mustPaper(t, face, files)))
 	require.Equal(t, LeftTheHouse, a.Paper, a.Text())
-	require.Equal(t, []Ground{BranchMissing}, grounds(a, "take-in"))
+	require.Equal(t, []Ground{BranchMissing}, a.Unsettled)
 
 	files.Branches = []carry.Branch{{Hex: hexOf(lent.after(2)), Text: lent.after(2)}}
 	a = Verify(input(t, mustPaper(t, face, files)))

@@ -27,14 +27,53 @@ const Passphrase = "demo demo"
 //go:embed sheets/*.txt house
 var files embed.FS
 
-// inked are the days of the demo: the sheet of that number, and the moment at
-// which it was inked with the first house key.
-var inked = []string{
-	"2020-03-16T16:40:00Z", "2020-03-17T17:05:00Z", "2020-03-18T17:10:00Z", "2020-03-19T16:30:00Z",
-	"2020-03-20T15:00:00Z", "2020-03-23T16:20:00Z", "2020-03-27T16:00:00Z", "2020-03-30T15:10:00Z",
-	"2020-03-31T15:30:00Z", "2020-04-07T15:45:00Z", "2020-04-08T15:50:00Z", "2020-04-09T15:10:00Z",
-	"2020-04-10T07:40:00Z", "2020-04-13T12:15:00Z", "2020-04-14T14:00:00Z", "2020-04-15T15:20:00Z",
-	"2020-04-16T15:30:00Z", "2020-04-17T14:40:00Z", "2020-04-23T15:30:00Z", "2020-04-24T09:30:00Z",
+// inked are the days of the demo, sheet by sheet: the key that signs it, and
+// the moment at which it is inked.
+var inked = []struct{ key, at string }{
+	{"K1", "2020-03-16T16:40:00Z"},
+	{"K1", "2020-03-17T17:05:00Z"},
+	{"K1", "2020-03-18T17:10:00Z"},
+	{"K1", "2020-03-19T16:30:00Z"},
+	{"K1", "2020-03-20T15:00:00Z"},
+	{"K1", "2020-03-23T16:20:00Z"},
+	{"K1", "2020-03-27T16:00:00Z"},
+	{"K1", "2020-03-30T15:10:00Z"},
+	{"K1", "2020-03-31T15:30:00Z"},
+	{"K1", "2020-04-07T15:45:00Z"},
+	{"K1", "2020-04-08T15:50:00Z"},
+	{"K1", "2020-04-09T15:10:00Z"},
+	{"K1", "2020-04-10T07:40:00Z"},
+	{"K1", "2020-04-13T12:15:00Z"},
+	{"K1", "2020-04-14T14:00:00Z"},
+	{"K1", "2020-04-15T15:20:00Z"},
+	{"K1", "2020-04-16T15:30:00Z"},
+	{"K1", "2020-04-17T14:40:00Z"},
+	{"K1", "2020-04-23T15:30:00Z"},
+	{"K1", "2020-04-24T09:30:00Z"},
+	{"K1", "2021-04-19T14:30:00Z"},
+	{"K1", "2022-10-03T14:50:00Z"},
+	{"K1", "2023-05-02T13:10:00Z"},
+	{"LF1", "2023-09-18T15:00:00Z"},
+	{"LF1", "2023-09-20T16:00:00Z"},
+	{"R", "2024-03-11T09:00:00Z"},
+	{"K2", "2024-05-14T14:00:00Z"},
+	{"K2", "2025-04-30T14:00:00Z"},
+	{"K2", "2025-06-02T10:00:00Z"},
+	{"IN1", "2025-06-05T12:30:00Z"},
+	{"K2", "2025-06-20T09:40:00Z"},
+	{"K2", "2026-05-13T10:20:00Z"},
+	{"K2", "2026-05-19T15:40:00Z"},
+	{"K2", "2026-05-20T09:30:00Z"},
+	{"K2", "2026-06-03T13:00:00Z"},
+	{"K2", "2026-06-08T14:30:00Z"},
+	{"K2", "2026-06-14T14:00:00Z"},
+	{"K2", "2026-06-15T09:00:00Z"},
+	{"K2", "2026-07-02T08:30:00Z"},
+	{"K2", "2026-07-03T13:20:00Z"},
+	{"K2", "2026-08-11T09:10:00Z"},
+	{"K2", "2026-09-04T08:00:00Z"},
+	{"K2", "2026-10-01T10:00:00Z"},
+	{"PD1", "2026-10-02T08:20:00Z"},
 }
 
 // Made is what a demo holds.
@@ -44,8 +83,15 @@ type Made struct {
 	Papers  []string
 }
 
+// ToCertificate is how many sheets of the demo lead to its first certificate and
+// the paper of it.
+const ToCertificate = 20
+
 // Make makes the demo shop in a folder that is not there yet, or is empty.
-func Make(ctx context.Context, folder string) (made Made, err error) {
+func Make(ctx context.Context, folder string) (Made, error) { return MakeTo(ctx, folder, len(inked)) }
+
+// MakeTo makes it as it stood after so many sheets.
+func MakeTo(ctx context.Context, folder string, sheets int) (made Made, err error) {
 	if err := isFree(folder); err != nil {
 		return made, err
 	}
@@ -58,11 +104,11 @@ func Make(ctx context.Context, folder string) (made Made, err error) {
 		return made, err
 	}
 	defer func() { err = errors.Join(err, s.Close()) }()
-	for i, at := range inked {
-		if clock, err = time.Parse(time.RFC3339, at); err != nil {
+	for i, evening := range inked[:sheets] {
+		if clock, err = time.Parse(time.RFC3339, evening.at); err != nil {
 			return made, err
 		}
-		if err := day(ctx, s, i+1, &made); err != nil {
+		if err := day(ctx, s, i+1, evening.key, &made); err != nil {
 			return made, fmt.Errorf("sheet %d: %w", i+1, err)
 		}
 	}
@@ -80,11 +126,16 @@ func isFree(folder string) error {
 	return nil
 }
 
-func begin(folder string) error {
-	terms, err := report.ParseTerms([]byte(strings.Join([]string{
-		"shop Quillstead Roof Works", "address 4 Tannery Rise, Cold Elm", "desk warranty desk", "telephone 555 0147",
+// termsOf are the usual terms of a shop.
+func termsOf(name, address, telephone string) (report.Terms, error) {
+	return report.ParseTerms([]byte(strings.Join([]string{
+		"shop " + name, "address " + address, "desk warranty desk", "telephone " + telephone,
 		"law us", "paper a4", "units mm", "",
 	}, "\n")))
+}
+
+func begin(folder string) error {
+	terms, err := termsOf("Quillstead Roof Works", "4 Tannery Rise, Cold Elm", "555 0147")
 	if err != nil {
 		return err
 	}
@@ -106,8 +157,28 @@ func begin(folder string) error {
 	})
 }
 
+// hand is who signs with a demo key, and what its entries need besides: the next
+// house key and recovery key of the key-change, the recovery key that accepts
+// the hand-over, the house that takes over, the terms of another shop.
+func hand(key string) (h shop.Hand, err error) {
+	h = shop.Hand{Key: keyring.DemoSigner(key)}
+	switch key {
+	case "R":
+		h.Second, h.Recovery = keyring.DemoSigner("K2"), keyring.DemoSigner("R").Public().Fingerprint()
+	case "K2":
+		h.Second, h.To = keyring.DemoSigner("R"), keyring.DemoSigner("PD1").Public()
+	case "PD1":
+		h.Recovery = keyring.DemoSigner("R2").Public().Fingerprint()
+	case "LF1":
+		terms, err := termsOf("Low Ferry Coachworks", "2 Slip Lane, Low Ferry", "555 0163")
+		h.Terms = &terms
+		return h, err
+	}
+	return h, nil
+}
+
 // day reads one sheet, makes its pictures, inks it and delivers its papers.
-func day(ctx context.Context, s *shop.Shop, n int, made *Made) error {
+func day(ctx context.Context, s *shop.Shop, n int, key string, made *Made) error {
 	text, err := files.ReadFile(fmt.Sprintf("sheets/%02d.txt", n))
 	if err != nil {
 		return err
@@ -127,7 +198,11 @@ func day(ctx context.Context, s *shop.Shop, n int, made *Made) error {
 	if err := s.Pencil(notes, nil); err != nil {
 		return err
 	}
-	in, err := s.Ink(ctx, notes[0].Plate, keyring.DemoSigner("K1"), false)
+	by, err := hand(key)
+	if err != nil {
+		return err
+	}
+	in, err := s.InkAs(ctx, notes[0].Plate, by, true)
 	if err != nil {
 		return err
 	}

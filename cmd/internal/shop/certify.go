@@ -173,7 +173,7 @@ func (s *Shop) nextNumber(taken func(number string) bool) (string, error) {
 
 // Certify signs a certificate that was proposed, or one typed by the foreman.
 func (s *Shop) Certify(ctx context.Context, c *Coach, p Pending, key sshsig.Signer, clockIsRight bool) (Inked, error) {
-	in, err := s.ink(ctx, c.Plate, just(p), key, clockIsRight)
+	in, err := s.ink(ctx, c.Plate, just(p), Hand{Key: key}, clockIsRight)
 	if err != nil {
 		return in, err
 	}

@@ -57,6 +57,8 @@ func (w *writing) paper(a *ledger.Act, toName string, copied book.Copy) (report.
 			}
 		}
 		return report.Paper{}, fmt.Errorf("%w: which certificate? answers NUMBER", ErrUse)
+	case "history":
+		return report.History(report.HistoryFacts{FindingsFacts: facts.Findings(r, o), Reader: a.Text("reader")})
 	case "findings":
 		return report.Findings(facts.Findings(r, o))
 	default:
@@ -97,11 +99,11 @@ func (w *writing) sentences(a *ledger.Act) error {
 	if err != nil {
 		return err
 	}
-	f, err := facts.Certificate(w.coach.Replay, a, facts.Options{Terms: w.shop.Terms, Given: given, Copy: report.PassOnCopy})
+	f, err := facts.Certificate(w.view(a), a, facts.Options{Terms: w.terms(), Given: given, Copy: report.PassOnCopy})
 	if err != nil {
 		return err
 	}
-	says := report.CertificateSentences(f, w.shop.Terms)
+	says := report.CertificateSentences(f, w.terms())
 	if missing := report.Disclosures(f, says); len(missing) > 0 {
 		var list []string
 		for _, m := range missing {

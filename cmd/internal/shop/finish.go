@@ -203,6 +203,9 @@ func (s *Shop) finish(c *Coach, in intent) error {
 			return err
 		}
 	}
+	if err := s.erase(c); err != nil {
+		return err
+	}
 	if err := s.index(c); err != nil {
 		return err
 	}

@@ -73,7 +73,7 @@ func (s *Shop) Give(ctx context.Context, c *Coach, g Gift, key sshsig.Signer, cl
 	if err != nil {
 		return Inked{}, err
 	}
-	in, err := s.ink(ctx, c.Plate, just(Pending{Line: line, Heading: h, Draft: d}), key, clockIsRight)
+	in, err := s.ink(ctx, c.Plate, just(Pending{Line: line, Heading: h, Draft: d}), Hand{Key: key}, clockIsRight)
 	if err != nil {
 		return in, err
 	}

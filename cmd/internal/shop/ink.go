@@ -17,7 +17,8 @@ import (
 
 // Pending is one note on its way into ink.
 type Pending struct {
-	Note    int64 // its number in pencil, 0 of one made by a verb
+	Note    int64  // its number in pencil, 0 of one made by a verb
+	Written string // when it was put into pencil, UTC
 	Line    string
 	Heading sheet.Heading
 	Draft   ledger.Draft
@@ -59,7 +60,7 @@ func (s *Shop) Notes(plate string) ([]Pending, error) {
 		if err != nil {
 			return nil, fmt.Errorf("note %d: %w", n.ID, err)
 		}
-		out = append(out, Pending{Note: n.ID, Line: n.Line, Heading: h, Draft: d})
+		out = append(out, Pending{Note: n.ID, Written: n.Written, Line: n.Line, Heading: h, Draft: d})
 	}
 	return out, nil
 }
@@ -69,6 +70,10 @@ func (s *Shop) Notes(plate string) ([]Pending, error) {
 // pencil with what leans on it. A clock that looks wrong is ErrClock, unless
 // clockIsRight.
 func (s *Shop) Ink(ctx context.Context, plate string, key sshsig.Signer, clockIsRight bool) (Inked, error) {
+	return s.inkNotes(ctx, plate, Hand{Key: key}, clockIsRight)
+}
+
+func (s *Shop) inkNotes(ctx context.Context, plate string, hand Hand, clockIsRight bool) (Inked, error) {
 	notes, err := s.Notes(plate)
 	if err != nil {
 		return Inked{}, err
@@ -85,7 +90,7 @@ func (s *Shop) Ink(ctx context.Context, plate string, key sshsig.Signer, clockIs
 		return Inked{}, err
 	}
 	chosen := func() ([]Pending, error) { return s.stillThere(plate, notes) }
-	in, err := s.ink(ctx, plate, chosen, key, clockIsRight)
+	in, err := s.ink(ctx, plate, chosen, hand, clockIsRight)
 	if err == nil && len(in.Results) == 0 {
 		err = fmt.Errorf("%w: another window has inked these notes meanwhile", ErrNothing)
 	}
@@ -106,7 +111,7 @@ func (s *Shop) Dry(plate string, notes []Pending) (Inked, error) {
 	if err != nil {
 		return Inked{}, err
 	}
-	w, err := s.begin(c, dryKey{s.House})
+	w, err := s.begin(c, Hand{Key: dryKey{s.House}})
 	if err != nil {
 		return Inked{}, err
 	}
@@ -123,7 +128,7 @@ type fresh func() ([]Pending, error)
 
 func just(p Pending) fresh { return func() ([]Pending, error) { return []Pending{p}, nil } }
 
-func (s *Shop) ink(ctx context.Context, plate string, notes fresh, key sshsig.Signer, clockIsRight bool) (Inked, error) {
+func (s *Shop) ink(ctx context.Context, plate string, notes fresh, hand Hand, clockIsRight bool) (Inked, error) {
 	c, err := s.byPlate(plate)
 	if err != nil {
 		return Inked{}, err
@@ -136,21 +141,18 @@ func (s *Shop) ink(ctx context.Context, plate string, notes fresh, key sshsig.Si
 	if err := ctx.Err(); err != nil {
 		return Inked{}, err
 	}
-	if c.Ledger == nil && key.Public() != s.House {
-		return Inked{}, fmt.Errorf("%w: the house of this shop is %s", ErrNotOurKey, s.House.Fingerprint())
+	if err := hand.mayWrite(s, c); err != nil {
+		return Inked{}, err
 	}
 	if c.Ledger == nil {
-		return s.inkNew(ctx, c, notes, key)
+		return s.inkNew(ctx, c, notes, hand)
 	}
-	if key.Public().Line() != c.Ledger.House {
-		return Inked{}, fmt.Errorf("%w: the house of this coach is %s", ErrNotOurKey, mustPrint(c.Ledger.House))
-	}
-	return s.inkMore(ctx, c, notes, key)
+	return s.inkMore(ctx, c, notes, hand)
 }
 
 // inkNew makes the file of a coach that has none. The plate is claimed first,
 // so that two windows never make two ledgers of one coach.
-func (s *Shop) inkNew(ctx context.Context, c *Coach, notes fresh, key sshsig.Signer) (in Inked, err error) {
+func (s *Shop) inkNew(ctx context.Context, c *Coach, notes fresh, hand Hand) (in Inked, err error) {
 	if err := s.claim(ctx, c.Plate); err != nil {
 		return Inked{}, err
 	}
@@ -159,9 +161,9 @@ func (s *Shop) inkNew(ctx context.Context, c *Coach, notes fresh, key sshsig.Sig
 		return Inked{}, err
 	}
 	if c.Ledger != nil {
-		return s.inkMore(ctx, c, notes, key)
+		return s.inkMore(ctx, c, notes, hand)
 	}
-	w, err := s.draw(c, notes, key)
+	w, err := s.draw(c, notes, hand)
 	if err != nil || len(w.leaves) == 0 {
 		return s.inked(w, intent{}, err)
 	}
@@ -174,12 +176,15 @@ func (s *Shop) inkNew(ctx context.Context, c *Coach, notes fresh, key sshsig.Sig
 }
 
 // draw seals what can go in of the notes.
-func (s *Shop) draw(c *Coach, notes fresh, key sshsig.Signer) (*writing, error) {
+func (s *Shop) draw(c *Coach, notes fresh, hand Hand) (*writing, error) {
+	if err := hand.mayWrite(s, c); err != nil {
+		return nil, err
+	}
 	list, err := notes()
 	if err != nil {
 		return nil, err
 	}
-	w, err := s.begin(c, key)
+	w, err := s.begin(c, hand)
 	if err != nil {
 		return nil, err
 	}
@@ -198,7 +203,7 @@ func (s *Shop) ready(w *writing) (intent, error) {
 	return s.intend(w)
 }
 
-func (s *Shop) inkMore(ctx context.Context, c *Coach, notes fresh, key sshsig.Signer) (in Inked, err error) {
+func (s *Shop) inkMore(ctx context.Context, c *Coach, notes fresh, hand Hand) (in Inked, err error) {
 	f, err := file.Open(s.coachPath(c.ID))
 	if err != nil {
 		return Inked{}, err
@@ -218,7 +223,7 @@ func (s *Shop) inkMore(ctx context.Context, c *Coach, notes fresh, key sshsig.Si
 		if err := errors.Join(s.headMissing(now), s.settle(now)); err != nil {
 			return file.Inking{}, err
 		}
-		if w, err = s.draw(now, notes, key); err != nil || len(w.leaves) == 0 {
+		if w, err = s.draw(now, notes, hand); err != nil || len(w.leaves) == 0 {
 			return file.Inking{}, err
 		}
 		meant, err = s.ready(w)

@@ -105,12 +105,14 @@ type reading struct {
 type readingCoach struct {
 	coach  *Coach
 	tags   map[string]bool
-	intake bool // an intake of it is in pencil
-	moved  bool // a measure, an opening or a seam is in pencil: places wait for ink
+	ahead  int64 // notes in pencil that will have the next numbers
+	intake bool  // an intake of it is in pencil
+	moved  bool  // a measure, an opening or a seam is in pencil: places wait for ink
 }
 
 // learn notes what a pencil note will bring.
 func (c *readingCoach) learn(d ledger.Draft) {
+	c.ahead++
 	if tag := d.Text("tag"); tag != "" {
 		c.tags[tag] = true
 	}
@@ -235,15 +237,16 @@ func (c *readingCoach) known(d ledger.Draft) error {
 		if no, ok := inked(tag); ok {
 			return no, true
 		}
-		return ledger.No{N: names.Last + 1}, c.tags[tag]
+		return ledger.No{N: names.Last}, c.tags[tag]
 	}
+	names.Last += c.ahead
 	names.Photo = func(string) (string, bool) { return strings.Repeat("0", 64), true }
 	d = d.Clone()
 	if _, err := d.Resolve(names); err != nil {
 		return &sheet.Unclear{Reason: sheet.ReasonReference, What: strings.TrimPrefix(err.Error(), ledger.ErrNoSuchEntry.Error()+": ")}
 	}
 	if c.coach.Replay != nil && !c.moved {
-		act := &ledger.Act{No: ledger.No{N: names.Last + 1}, Kind: d.Kind, Body: d.Body, House: true, Counts: true}
+		act := &ledger.Act{No: ledger.No{N: c.coach.size() + 1}, Kind: d.Kind, Body: d.Body, House: true, Counts: true}
 		if err := workable(c.coach.Replay, act); err != nil {
 			return err
 		}

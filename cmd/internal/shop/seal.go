@@ -22,7 +22,7 @@ type sealed struct {
 
 // seal makes the commitments of a draft, writes its line on the head of a
 // coach and signs it. The slips are in the order of their names.
-func seal(c *ledger.Coach, a *ledger.Act, values map[string]string, at string, random io.Reader, key sshsig.Signer) (sealed, error) {
+func seal(c *ledger.Coach, a *ledger.Act, values map[string]string, at string, random io.Reader, hand Hand) (sealed, error) {
 	commitments, slips, err := commit(a.Kind, values, random)
 	if err != nil {
 		return sealed{}, err
@@ -31,17 +31,22 @@ func seal(c *ledger.Coach, a *ledger.Act, values map[string]string, at string, r
 	if len(commitments) > 0 {
 		body["private"] = commitments
 	}
-	text, err := format.Encode(body)
-	if err != nil {
+	head := c.Newest()
+	line := format.Line{At: at, Key: hand.Key.Public().Fingerprint(), Kind: a.Kind, Prev: head, V: 1}
+	if line.Body, err = format.Encode(body); err != nil {
 		return sealed{}, err
 	}
-	head := c.Newest()
-	line := format.Line{At: at, Body: text, Key: key.Public().Fingerprint(), Kind: a.Kind, Prev: head, V: 1}
+	if err := hand.accepted(a.Kind, body, line); err != nil {
+		return sealed{}, err
+	}
+	if line.Body, err = format.Encode(body); err != nil {
+		return sealed{}, err
+	}
 	l1, err := line.Append(nil)
 	if err != nil {
 		return sealed{}, err
 	}
-	blob, err := key.Sign(sshsig.EntryNamespace, append(slices.Clone(l1), '\n'))
+	blob, err := hand.Key.Sign(sshsig.EntryNamespace, append(slices.Clone(l1), '\n'))
 	if err != nil {
 		return sealed{}, err
 	}

@@ -41,7 +41,7 @@ func demoShop(t *testing.T) string {
 		temp, err := os.MkdirTemp("", "lapmark-demo-")
 		made.folder, made.err = filepath.Join(temp, "demo"), err
 		if err == nil {
-			_, made.err = demo.Make(context.Background(), made.folder)
+			_, made.err = demo.MakeTo(context.Background(), made.folder, demo.ToCertificate)
 		}
 	})
 	require.NoError(t, made.err)
@@ -184,37 +184,58 @@ func TestEveryPrivateFieldIsAlwaysThere(t *testing.T) {
 	require.Greater(t, kinds, 40)
 }
 
-// ssh-keygen 8.2 or newer checks any entry; the trust file is a real
-// allowed_signers file.
+// ssh-keygen 8.2 or newer checks any entry of the whole demo, under each of the
+// six keys that sign in it; the trust file is a real allowed_signers file.
 func TestSSHKeygenOnEveryEntry(t *testing.T) {
 	keygen := testdata.Program(t, "ssh-keygen")
-	folder := demoShop(t)
+	folder := filepath.Join(t.TempDir(), "demo")
+	_, err := demo.Make(t.Context(), folder)
+	require.NoError(t, err)
 	s := open(t, folder)
 	text, err := s.Export("4137")
 	require.NoError(t, err)
 	work := t.TempDir()
-	for n := 1; len(text) > 0; n++ {
+	names, allowed := map[string]string{}, ""
+	for _, name := range []string{"K1", "R", "K2", "LF1", "IN1", "PD1"} {
+		key := keyring.DemoSigner(name).Public()
+		names[key.Fingerprint()] = name
+		allowed += name + ` namespaces="entry.v1@lapmark,accept.v1@lapmark" ` + key.Line() + "\n"
+	}
+	signers := filepath.Join(work, "allowed")
+	require.NoError(t, os.WriteFile(signers, []byte(allowed), 0o600))
+	signed := map[string]int{}
+	n := 0
+	for ; len(text) > 0; n++ {
 		l1, _, leaf, err := format.ReadLeaf(text)
 		require.NoError(t, err)
+		line, err := format.ParseLine(l1)
+		require.NoError(t, err)
+		by := names[line.Key]
+		signed[by]++
 		l2 := strings.Split(string(leaf), "\n")[1]
 		sig := filepath.Join(work, "sig")
 		armour := "-----BEGIN SSH SIGNATURE-----\n" + l2 + "\n-----END SSH SIGNATURE-----\n"
 		require.NoError(t, os.WriteFile(sig, []byte(armour), 0o600))
 		for _, c := range []struct {
-			name, message string
-			good          bool
-		}{{"as signed", string(l1) + "\n", true}, {"a line more", string(l1) + "\n\n", false}} {
-			if n > 3 && !c.good {
+			name, message, by string
+			good              bool
+		}{
+			{"as signed", string(l1) + "\n", by, true},
+			{"a line more", string(l1) + "\n\n", by, false},
+			{"by another", string(l1) + "\n", map[bool]string{true: "K2", false: "K1"}[by == "K1"], false},
+		} {
+			if signed[by] > 2 && !c.good {
 				continue
 			}
-			cmd := exec.Command(keygen, "-Y", "verify", "-f", filepath.Join(folder, "trust"), "-I", "quillstead",
-				"-n", "entry.v1@lapmark", "-s", sig)
+			cmd := exec.Command(keygen, "-Y", "verify", "-f", signers, "-I", c.by, "-n", "entry.v1@lapmark", "-s", sig)
 			cmd.Stdin = strings.NewReader(c.message)
 			out, err := cmd.CombinedOutput()
-			require.Equal(t, c.good, err == nil, "entry %d, %s: %s", n, c.name, out)
+			require.Equal(t, c.good, err == nil, "entry %d, %s: %s", n+1, c.name, out)
 		}
 		text = text[len(leaf):]
 	}
+	require.Equal(t, 87, n)
+	require.Equal(t, map[string]int{"K1": 60, "LF1": 4, "R": 1, "K2": 20, "IN1": 1, "PD1": 1}, signed)
 }
 
 // The sceptic's steps, run exactly as they are attached to a paper.

@@ -14,26 +14,29 @@ import (
 	"lapmark/ledger/picture"
 	"lapmark/ledger/rules"
 	"lapmark/ledger/sheet"
+	"lapmark/report"
 )
 
 // writing is one inking in the making: the coach grows with each entry.
 type writing struct {
-	shop    *Shop
-	coach   *Coach
-	plate   string // under which its notes stand in pencil: a correction may give the coach another
-	key     sshsig.Signer
-	at      string
-	dry     bool
-	photos  map[string]string
-	text    []byte
-	leaves  [][]byte
-	slips   []book.Slip
-	picture map[string][]byte
-	results []Result
+	shop     *Shop
+	coach    *Coach
+	plate    string // under which its notes stand in pencil: a correction may give the coach another
+	hand     Hand
+	start    int64 // entries before this inking
+	at       string
+	dry      bool
+	photos   map[string]string
+	text     []byte
+	leaves   [][]byte
+	slips    []book.Slip
+	picture  map[string][]byte
+	branches [][]byte // side branches taken in now
+	results  []Result
 }
 
-func (s *Shop) begin(c *Coach, key sshsig.Signer) (*writing, error) {
-	w := &writing{shop: s, coach: c, plate: c.Plate, key: key, at: s.stamp(), picture: map[string][]byte{}}
+func (s *Shop) begin(c *Coach, hand Hand) (*writing, error) {
+	w := &writing{shop: s, coach: c, plate: c.Plate, hand: hand, start: c.size(), at: s.stamp(), picture: map[string][]byte{}}
 	photos, err := s.photosOf(c.Plate)
 	if err != nil {
 		return nil, err
@@ -44,7 +47,7 @@ func (s *Shop) begin(c *Coach, key sshsig.Signer) (*writing, error) {
 }
 
 func (w *writing) inking() file.Inking {
-	return file.Inking{Leaves: w.leaves, Pictures: w.picture}
+	return file.Inking{Leaves: w.leaves, Pictures: w.picture, Branches: w.branches}
 }
 
 func (w *writing) answer() Inked {
@@ -117,6 +120,9 @@ func (w *writing) act(n Pending) (*ledger.Act, error) {
 			return nil, err
 		}
 	}
+	if err := w.foreseen(n); err != nil {
+		return nil, err
+	}
 	body, err := d.Resolve(names)
 	if errors.Is(err, ledger.ErrNoPhoto) {
 		return nil, w.waitingPhotos(n.Note, d, err)
@@ -124,11 +130,13 @@ func (w *writing) act(n Pending) (*ledger.Act, error) {
 	if err != nil {
 		return nil, err
 	}
-	a := &ledger.Act{No: ledger.No{N: w.coach.size() + 1}, Kind: d.Kind, Body: body, House: true, Counts: true}
+	a := &ledger.Act{
+		No: ledger.No{N: w.coach.size() + 1}, Kind: d.Kind, Body: body, House: true, Counts: true, Signer: w.guest(d.Kind),
+	}
 	if d.Kind == "intake" {
 		return a, w.intake(a)
 	}
-	return a, nil
+	return a, w.keys(a)
 }
 
 // waitingPhotos says which pictures a note waits for, and why.
@@ -204,12 +212,12 @@ func (w *writing) intake(a *ledger.Act) error {
 
 // judge fills what the tool fills and asks the rules.
 func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
-	limits, err := w.shop.limits()
+	limits, err := limitsOf(w.terms())
 	if err != nil {
 		return nil, err
 	}
 	c := rules.Case{
-		Replay: w.coach.Replay, Act: a, Zone: n.Heading.Zone, Limits: limits, Taken: w.taken, Next: w.nextNumber,
+		Replay: w.view(a), Act: a, Zone: n.Heading.Zone, Limits: limits, Taken: w.taken, Next: w.nextNumber,
 	}
 	if c.Replay != nil {
 		if err := rules.Fill(c); err != nil {
@@ -257,16 +265,11 @@ func (w *writing) add(a *ledger.Act, values map[string]string) error {
 	if w.coach.Ledger == nil {
 		w.coach.Ledger = ledger.NewCoach()
 	}
-	if house := w.coach.Ledger.House; house != "" && w.key.Public().Line() != house {
-		return fmt.Errorf("%w: the house of this coach is %s", ErrNotOurKey, mustPrint(house))
-	}
-	sealedEntry, err := seal(w.coach.Ledger, a, values, w.at, w.shop.Random, w.key)
+	sealedEntry, err := seal(w.coach.Ledger, a, values, w.at, w.shop.Random, w.hand)
 	if err != nil {
 		return err
 	}
-	line := w.key.Public().Line()
-	trusted := func(string, []byte, []byte) (string, error) { return line, nil } // our signer verified it
-	if err := w.coach.Ledger.Extend(sealedEntry.leaf, trusted); err != nil {
+	if err := w.grow(a, sealedEntry.leaf); err != nil {
 		return err
 	}
 	if err := w.pictures(a); err != nil {
@@ -280,6 +283,33 @@ func (w *writing) add(a *ledger.Act, values map[string]string) error {
 	w.coach.Replay = ledger.NewReplay(w.coach.Ledger, opened(w.coach.Slips))
 	w.coach.Plate = w.coach.Replay.Plate()
 	return nil
+}
+
+// grow lets the ledger of the coach grow by a leaf. A side branch that is taken
+// in is read with it.
+func (w *writing) grow(a *ledger.Act, leaf []byte) error {
+	if a.Kind != "take-in" {
+		return w.coach.Ledger.Extend(leaf, w.verify)
+	}
+	var v sshsig.Verifier
+	texts := slices.Clone(w.branches)
+	for _, b := range w.coach.Ledger.Branches {
+		texts = append(texts, b.Text)
+	}
+	grown, err := ledger.Check(slices.Concat(w.text, leaf), v.Verify, texts...)
+	if err != nil {
+		return err
+	}
+	w.coach.Ledger = grown
+	return nil
+}
+
+// verify takes our own signature as it is: the signer has verified it.
+func (w *writing) verify(namespace string, message, sig []byte) (string, error) {
+	if namespace == ledger.EntryNamespace {
+		return w.hand.Key.Public().Line(), nil
+	}
+	return sshsig.Verify(namespace, message, sig)
 }
 
 func mustPrint(keyLine string) string {
@@ -312,10 +342,10 @@ func (h *Held) Error() string {
 	return text
 }
 
-// limits are the shop's terms as the rules read them.
-func (s *Shop) limits() (rules.Limits, error) {
+// limitsOf are a shop's terms as the rules read them.
+func limitsOf(t report.Terms) (rules.Limits, error) {
 	l := rules.UsualLimits()
-	for _, own := range s.Terms.Limits {
+	for _, own := range t.Limits {
 		var err error
 		if l, err = l.With(own.Rule, own.Says); err != nil {
 			return l, fmt.Errorf("terms: %w", err)
