@@ -15,6 +15,10 @@ func TestDemoSheetsReadBack(t *testing.T) {
 	files, err := filepath.Glob("../../cmd/internal/demo/sheets/*.txt")
 	require.NoError(t, err)
 	require.NotEmpty(t, files)
+	others, err := filepath.Glob("../../cmd/internal/demo/sheets/others/*.txt")
+	require.NoError(t, err)
+	require.NotEmpty(t, others)
+	files = append(files, others...)
 	count := 0
 	for _, file := range files {
 		text, err := os.ReadFile(file)
@@ -37,5 +41,5 @@ func TestDemoSheetsReadBack(t *testing.T) {
 		}
 		require.Equal(t, string(text), strings.Join(out, "\n")+"\n", file)
 	}
-	require.Equal(t, 87, count)
+	require.Equal(t, 87+23, count, "the main coach, and the others")
 }

@@ -1,4 +1,4 @@
-// Package demo makes an invented shop with one coach from its day sheets, by
+// Package demo makes an invented shop with its coaches from their day sheets, by
 // the same road a user takes: begin, sheet, ink, give. Everything in it is
 // invented, its keys are known to everybody, and two runs give the same bytes.
 package demo
@@ -24,59 +24,74 @@ import (
 // Passphrase opens the house key of the demo.
 const Passphrase = "demo demo"
 
-//go:embed sheets/*.txt house
+//go:embed sheets house house-2024
 var files embed.FS
 
-// inked are the days of the demo, sheet by sheet: the key that signs it, and
-// the moment at which it is inked.
-var inked = []struct{ key, at string }{
-	{"K1", "2020-03-16T16:40:00Z"},
-	{"K1", "2020-03-17T17:05:00Z"},
-	{"K1", "2020-03-18T17:10:00Z"},
-	{"K1", "2020-03-19T16:30:00Z"},
-	{"K1", "2020-03-20T15:00:00Z"},
-	{"K1", "2020-03-23T16:20:00Z"},
-	{"K1", "2020-03-27T16:00:00Z"},
-	{"K1", "2020-03-30T15:10:00Z"},
-	{"K1", "2020-03-31T15:30:00Z"},
-	{"K1", "2020-04-07T15:45:00Z"},
-	{"K1", "2020-04-08T15:50:00Z"},
-	{"K1", "2020-04-09T15:10:00Z"},
-	{"K1", "2020-04-10T07:40:00Z"},
-	{"K1", "2020-04-13T12:15:00Z"},
-	{"K1", "2020-04-14T14:00:00Z"},
-	{"K1", "2020-04-15T15:20:00Z"},
-	{"K1", "2020-04-16T15:30:00Z"},
-	{"K1", "2020-04-17T14:40:00Z"},
-	{"K1", "2020-04-23T15:30:00Z"},
-	{"K1", "2020-04-24T09:30:00Z"},
-	{"K1", "2021-04-19T14:30:00Z"},
-	{"K1", "2022-10-03T14:50:00Z"},
-	{"K1", "2023-05-02T13:10:00Z"},
-	{"LF1", "2023-09-18T15:00:00Z"},
-	{"LF1", "2023-09-20T16:00:00Z"},
-	{"R", "2024-03-11T09:00:00Z"},
-	{"K2", "2024-05-14T14:00:00Z"},
-	{"K2", "2025-04-30T14:00:00Z"},
-	{"K2", "2025-06-02T10:00:00Z"},
-	{"IN1", "2025-06-05T12:30:00Z"},
-	{"K2", "2025-06-20T09:40:00Z"},
-	{"K2", "2026-05-13T10:20:00Z"},
-	{"K2", "2026-05-19T15:40:00Z"},
-	{"K2", "2026-05-20T09:30:00Z"},
-	{"K2", "2026-06-03T13:00:00Z"},
-	{"K2", "2026-06-08T14:30:00Z"},
-	{"K2", "2026-06-14T14:00:00Z"},
-	{"K2", "2026-06-15T09:00:00Z"},
-	{"K2", "2026-07-02T08:30:00Z"},
-	{"K2", "2026-07-03T13:20:00Z"},
-	{"K2", "2026-08-11T09:10:00Z"},
-	{"K2", "2026-09-04T08:00:00Z"},
-	{"K2", "2026-10-01T10:00:00Z"},
-	{"PD1", "2026-10-02T08:20:00Z"},
+// inked are the days of the demo: the sheet, the key that signs it, and the
+// moment at which it is inked. The sheets of the main coach have numbers, those
+// of the shop's other coaches lie in others.
+var inked = []struct{ sheet, key, at string }{
+	{"01", "K1", "2020-03-16T16:40:00Z"},
+	{"02", "K1", "2020-03-17T17:05:00Z"},
+	{"03", "K1", "2020-03-18T17:10:00Z"},
+	{"04", "K1", "2020-03-19T16:30:00Z"},
+	{"05", "K1", "2020-03-20T15:00:00Z"},
+	{"06", "K1", "2020-03-23T16:20:00Z"},
+	{"07", "K1", "2020-03-27T16:00:00Z"},
+	{"08", "K1", "2020-03-30T15:10:00Z"},
+	{"09", "K1", "2020-03-31T15:30:00Z"},
+	{"10", "K1", "2020-04-07T15:45:00Z"},
+	{"11", "K1", "2020-04-08T15:50:00Z"},
+	{"12", "K1", "2020-04-09T15:10:00Z"},
+	{"13", "K1", "2020-04-10T07:40:00Z"},
+	{"14", "K1", "2020-04-13T12:15:00Z"},
+	{"15", "K1", "2020-04-14T14:00:00Z"},
+	{"16", "K1", "2020-04-15T15:20:00Z"},
+	{"17", "K1", "2020-04-16T15:30:00Z"},
+	{"18", "K1", "2020-04-17T14:40:00Z"},
+	{"19", "K1", "2020-04-23T15:30:00Z"},
+	{"20", "K1", "2020-04-24T09:30:00Z"},
+	{"others/000387-1", "K1", "2020-05-11T15:10:00Z"},
+	{"others/000387-2", "K1", "2020-05-13T14:20:00Z"},
+	{"others/000387-3", "K1", "2020-05-18T08:30:00Z"},
+	{"others/000387-4", "K1", "2020-05-19T07:40:00Z"},
+	{"21", "K1", "2021-04-19T14:30:00Z"},
+	{"others/000387-5", "K1", "2021-05-11T13:00:00Z"},
+	{"others/000387-6", "K1", "2022-05-17T13:20:00Z"},
+	{"22", "K1", "2022-10-03T14:50:00Z"},
+	{"23", "K1", "2023-05-02T13:10:00Z"},
+	{"others/000387-7", "K1", "2023-05-10T12:40:00Z"},
+	{"24", "LF1", "2023-09-18T15:00:00Z"},
+	{"25", "LF1", "2023-09-20T16:00:00Z"},
+	{"26", "R", "2024-03-11T09:00:00Z"},
+	{"others/000387-8", "R", "2024-03-11T09:05:00Z"},
+	{"27", "K2", "2024-05-14T14:00:00Z"},
+	{"others/000387-9", "K2", "2024-05-15T13:10:00Z"},
+	{"28", "K2", "2025-04-30T14:00:00Z"},
+	{"others/000387-10", "K2", "2025-05-13T13:30:00Z"},
+	{"29", "K2", "2025-06-02T10:00:00Z"},
+	{"30", "IN1", "2025-06-05T12:30:00Z"},
+	{"31", "K2", "2025-06-20T09:40:00Z"},
+	{"others/001902-1", "K2", "2025-09-09T15:00:00Z"},
+	{"others/tb78-1", "K2", "2025-10-02T14:40:00Z"},
+	{"others/000387-11", "K2", "2026-05-12T13:00:00Z"},
+	{"32", "K2", "2026-05-13T10:20:00Z"},
+	{"33", "K2", "2026-05-19T15:40:00Z"},
+	{"34", "K2", "2026-05-20T09:30:00Z"},
+	{"35", "K2", "2026-06-03T13:00:00Z"},
+	{"36", "K2", "2026-06-08T14:30:00Z"},
+	{"37", "K2", "2026-06-14T14:00:00Z"},
+	{"38", "K2", "2026-06-15T09:00:00Z"},
+	{"39", "K2", "2026-07-02T08:30:00Z"},
+	{"40", "K2", "2026-07-03T13:20:00Z"},
+	{"41", "K2", "2026-08-11T09:10:00Z"},
+	{"others/000387-12", "K2", "2026-08-11T09:15:00Z"},
+	{"42", "K2", "2026-09-04T08:00:00Z"},
+	{"43", "K2", "2026-10-01T10:00:00Z"},
+	{"44", "PD1", "2026-10-02T08:20:00Z"},
 }
 
-// Made is what a demo holds.
+// Made is what a demo holds: its main coach, and the papers it gave out.
 type Made struct {
 	Coach   string
 	Entries int64
@@ -98,21 +113,61 @@ func MakeTo(ctx context.Context, folder string, sheets int) (made Made, err erro
 	if err := begin(folder); err != nil {
 		return made, err
 	}
-	clock := time.Time{}
-	s, err := shop.Open(folder, shop.Options{Now: func() time.Time { return clock }, Random: newStream()})
-	if err != nil {
-		return made, err
-	}
-	defer func() { err = errors.Join(err, s.Close()) }()
-	for i, evening := range inked[:sheets] {
-		if clock, err = time.Parse(time.RFC3339, evening.at); err != nil {
+	y := &yard{folder: folder, random: newStream()}
+	defer func() { err = errors.Join(err, y.close()) }()
+	for _, evening := range inked[:sheets] {
+		if y.clock, err = time.Parse(time.RFC3339, evening.at); err != nil {
 			return made, err
 		}
-		if err := day(ctx, s, i+1, evening.key, &made); err != nil {
-			return made, fmt.Errorf("sheet %d: %w", i+1, err)
+		if err := y.evening(ctx, evening.sheet, evening.key, &made); err != nil {
+			return made, fmt.Errorf("sheet %s: %w", evening.sheet, err)
 		}
 	}
 	return made, nil
+}
+
+// yard is the shop of the demo while it is made.
+type yard struct {
+	folder string
+	random *stream
+	clock  time.Time
+	shop   *shop.Shop
+}
+
+func (y *yard) close() error {
+	if y.shop == nil {
+		return nil
+	}
+	s := y.shop
+	y.shop = nil
+	return s.Close()
+}
+
+func (y *yard) open() (err error) {
+	if y.shop == nil {
+		y.shop, err = shop.Open(y.folder, shop.Options{Now: func() time.Time { return y.clock }, Random: y.random})
+	}
+	return err
+}
+
+// evening inks one sheet. Behind a key-change the shop signs with its new key.
+func (y *yard) evening(ctx context.Context, sheet, key string, made *Made) error {
+	if err := y.open(); err != nil {
+		return err
+	}
+	if err := day(ctx, y.shop, sheet, key, made); err != nil || key != "R" {
+		return err
+	}
+	data, err := files.ReadFile("house-2024")
+	if err != nil {
+		return err
+	}
+	public := keyring.DemoSigner("K2").Public().Line() + "\n"
+	return errors.Join(
+		y.close(),
+		os.WriteFile(filepath.Join(y.folder, "house"), data, 0o600),
+		os.WriteFile(filepath.Join(y.folder, "house.pub"), []byte(public), 0o644),
+	)
 }
 
 func isFree(folder string) error {
@@ -178,8 +233,8 @@ func hand(key string) (h shop.Hand, err error) {
 }
 
 // day reads one sheet, makes its pictures, inks it and delivers its papers.
-func day(ctx context.Context, s *shop.Shop, n int, key string, made *Made) error {
-	text, err := files.ReadFile(fmt.Sprintf("sheets/%02d.txt", n))
+func day(ctx context.Context, s *shop.Shop, sheet, key string, made *Made) error {
+	text, err := files.ReadFile("sheets/" + sheet + ".txt")
 	if err != nil {
 		return err
 	}
@@ -206,7 +261,9 @@ func day(ctx context.Context, s *shop.Shop, n int, key string, made *Made) error
 	if err != nil {
 		return err
 	}
-	made.Coach, made.Entries = in.Plate, in.Size
+	if made.Coach == "" || made.Coach == in.Plate { // the main coach comes first
+		made.Coach, made.Entries = in.Plate, in.Size
+	}
 	for _, r := range in.Results {
 		if r.Entry == 0 {
 			return fmt.Errorf("%s: %w", r.Line, r.Why)

@@ -7,6 +7,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"lapmark/cmd/internal/shop"
+	"lapmark/crypto/keyring"
 )
 
 // Two runs give the same bytes: every file of the shop folder but none left
@@ -42,4 +45,30 @@ func tree(t *testing.T, folder string) map[string]string {
 	})
 	require.NoError(t, err)
 	return out
+}
+
+// The keys of the folder follow the key-change, and the other coaches are there
+// by their plates; check digits of the VINs: 49 CFR 565.15(c).
+func TestFolderOfTheDemo(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "demo")
+	_, err := Make(t.Context(), folder)
+	require.NoError(t, err)
+	signer, err := keyring.Unlock(filepath.Join(folder, "house"), []byte(Passphrase))
+	require.NoError(t, err)
+	require.Equal(t, keyring.DemoSigner("K2").Public(), signer.Public())
+	s, err := shop.Open(folder, shop.Options{})
+	require.NoError(t, err)
+	defer func() { require.NoError(t, s.Close()) }()
+	require.Equal(t, signer.Public(), s.House)
+	for plate, entries := range map[string]int{
+		"GZ9TF785XEW004137": 87, "GZ9RK6128HB000387": 18, "GZ9LM4305CA001902": 3, "TB78-1133": 2,
+	} {
+		c, err := s.Coach(plate)
+		require.NoError(t, err)
+		require.Len(t, c.Ledger.Entries, entries, plate)
+	}
+	c, err := s.Coach("000387")
+	require.NoError(t, err)
+	require.Equal(t, signer.Public().Line(), c.Ledger.House)
+	require.Contains(t, c.Replay.Lots, "20-0417")
 }
