@@ -3,6 +3,7 @@ package shop
 import (
 	"context"
 	"encoding/base64"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -166,16 +167,21 @@ func (w *writing) otherLedger(a *ledger.Act) error {
 	return filled(a, format.Object{"head": headValue(other.Ledger.Newest())})
 }
 
-// erase drops the slips that entries of the kind erased name. It is done again
-// at each inking, so that nothing interrupted stays undone.
+// erase drops the slips that entries of the kind erased name, and the text of
+// the notes that held their values. It is done again at each inking, so that
+// nothing interrupted stays undone.
 func (s *Shop) erase(c *Coach) error {
 	var gone []string
+	var notes []int
 	for _, a := range c.Replay.Acts {
 		if a.Kind != "erased" || !a.Counts {
 			continue
 		}
 		for _, no := range a.Refs("answers") {
 			e := c.Ledger.Entry(no)
+			if no.Branch == 0 {
+				notes = append(notes, int(no.N))
+			}
 			for _, name := range ledger.Texts(a.Body["names"]) {
 				if e != nil && e.Commitments()[name] != "" {
 					gone = append(gone, e.Commitments()[name])
@@ -186,7 +192,7 @@ func (s *Shop) erase(c *Coach) error {
 	if len(gone) == 0 {
 		return nil
 	}
-	if err := s.Book.DropSlips(c.ID, gone); err != nil {
+	if err := errors.Join(s.Book.DropSlips(c.ID, gone), s.Book.DropInked(c.Replay.Plate(), notes)); err != nil {
 		return err
 	}
 	left, err := s.Book.Slips(c.ID)
