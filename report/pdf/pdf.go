@@ -51,6 +51,10 @@ func Render(p report.Paper, o Options) ([]byte, error) {
 	}
 	s := &setter{meter: newMeter()}
 	b := layOut(p, s)
+	if len(b.begins) > 0 {
+		s.pages = b.begins // now that they are known, said where a span names one
+		b = layOut(p, s)
+	}
 	if s.err != nil {
 		return nil, s.err
 	}
