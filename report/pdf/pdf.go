@@ -59,7 +59,7 @@ func Render(p report.Paper, o Options) ([]byte, error) {
 		return nil, s.err
 	}
 	size := sheetSizes[o.Size]
-	c := &canvas{doc: newDocument(p, o), left: size.left, top: size.top, meter: s.meter}
+	c := &canvas{doc: newDocument(p, o), left: size.left, top: size.top, meter: s.meter, pictures: map[string]bool{}}
 	for i, sheet := range b.sheets {
 		c.newSheet()
 		b.headLine(i+1).draw(c, 0, 0)
