@@ -57,37 +57,57 @@ func (m Moisture) notes() string {
 }
 
 // photos are the pictures of the findings, one of each, 56 mm wide, two
-// abreast, with the finding, its place and day; or the reason why there is none.
+// abreast, with the finding, its place and day; then why the others have none.
 func (f FindingsFacts) photos() []Section {
-	pictures := []Block{heading("Photos")}
+	var pictures []Block
+	var reasons []string
+	without := map[string][]string{}
 	for _, one := range f.Findings {
-		pictures = append(pictures, f.photo(one))
+		if at := slices.IndexFunc(one.Photos, func(p FindingPhoto) bool { return len(p.JPEG) > 0 }); at >= 0 {
+			pictures = append(pictures, Picture{JPEG: one.Photos[at].JPEG, Says: english.Capital(one.Defect) + ".", Caption: f.caption(one)})
+			continue
+		}
+		why := f.noPhoto(one)
+		if without[why] == nil {
+			reasons = append(reasons, why)
+		}
+		without[why] = append(without[why], one.Tag)
 	}
-	if len(f.Findings) == 0 {
+	var list [][]Span
+	for _, why := range reasons {
+		list = append(list, []Span{{Text: english.List(without[why]) + ": ", Style: Bold}, {Text: Bind(why)}})
+	}
+	head := []Block{heading("Photos")}
+	out := []Section{{Columns: twoColumns, Gap: 700, Flow: true, Blocks: append(head, pictures...)}}
+	switch {
+	case len(pictures) == 0 && len(list) == 0:
 		return nil
+	case len(pictures) == 0:
+		return []Section{{Blocks: append(head, List{Items: list})}}
+	case len(list) > 0:
+		out = append(out, Section{Blocks: []Block{List{Items: list}}})
 	}
-	return []Section{{Columns: twoColumns, Gap: 700, Flow: true, Blocks: pictures}}
+	return out
 }
 
-// photo is the first picture of a finding that is at hand.
-func (f FindingsFacts) photo(one Finding) Picture {
-	caption := f.units(one.Place) + ", " + one.Day.Long() + "."
+// caption is what stands under the picture of a finding.
+func (f FindingsFacts) caption(one Finding) []Span {
+	says := f.units(one.Place) + ", " + one.Day.Long() + "."
 	if more := len(one.Photos) - 1; more > 0 {
-		caption += " " + english.Capital(english.Counted(more, "more is", "more are")) + " named in the ledger."
+		says += " " + english.Capital(english.Counted(more, "more is", "more are")) + " named in the ledger."
 	}
-	p := Picture{Says: english.Capital(one.Defect) + ".", Caption: []Span{{Text: one.Tag, Style: Bold}, {Text: Bind(": " + caption)}}}
-	at := slices.IndexFunc(one.Photos, func(p FindingPhoto) bool { return len(p.JPEG) > 0 })
+	return []Span{{Text: one.Tag, Style: Bold}, {Text: Bind(": " + says)}}
+}
+
+// noPhoto says why there is no picture of a finding.
+func (f FindingsFacts) noPhoto(one Finding) string {
 	switch {
-	case at >= 0:
-		p.JPEG = one.Photos[at].JPEG
 	case len(one.Photos) > 0:
-		p.Says = fixed("no-picture", "place", f.units(one.Place), "day", one.Day.Long())
+		return fixed("no-picture", "place", f.units(one.Place), "day", one.Day.Long())
 	case one.NoPhoto != "":
-		p.Says = english.Sentence("No photo: " + one.NoPhoto)
-	default:
-		p.Says = "No photo."
+		return english.Sentence("No photo: " + one.NoPhoto)
 	}
-	return p
+	return "No photo."
 }
 
 // choiceWords are the decisions a holder has, in the words of a paper, and what
@@ -121,7 +141,8 @@ func (f FindingsFacts) choices() []Section {
 		heading("Your choices"),
 		Paragraph{Spans: append(plainly("Choose one for each finding. "), f.readFirst()...)},
 		Paragraph{Spans: plainly("What a choice takes out of a warranty:")},
-		List{Items: means}, t,
+		List{Items: means},
+		t,
 	}}}
 }
 

@@ -294,3 +294,17 @@ func TestJoinersDrawNothing(t *testing.T) {
 		t.Errorf("%d bytes with joiners, %d without, or others", len(with), len(without))
 	}
 }
+
+// However many pictures are equally wide, the same paper has the same bytes.
+func TestEquallyWidePictures(t *testing.T) {
+	var blocks []report.Block
+	for i := range 6 {
+		blocks = append(blocks, report.Picture{JPEG: jpegOf(t, 56, 30+i), Says: "one of six"})
+	}
+	want := rendered(t, paperOf(report.Section{Blocks: blocks}))
+	for range 10 {
+		if !bytes.Equal(want, rendered(t, paperOf(report.Section{Blocks: blocks}))) {
+			t.Fatal("the same paper has other bytes")
+		}
+	}
+}

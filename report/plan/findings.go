@@ -192,7 +192,8 @@ func (d *draught) trouble(f Found) {
 		return
 	}
 	for _, b := range boxes {
-		d.draw(Circle{Middle: b.middle(), Radius: max(leastRing, b.width()/2), Pen: soonPen[f.Soon], Fill: White},
+		pen := soonPen[f.Soon]
+		d.draw(Circle{Middle: b.middle(), Radius: max(leastRing, b.width()/2) + pen.Width/2, Pen: pen, Fill: White},
 			Circle{Middle: b.middle(), Radius: spotDot, Fill: Black})
 	}
 }
