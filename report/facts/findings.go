@@ -29,9 +29,7 @@ func Findings(r *ledger.Replay, o Options) report.FindingsFacts {
 	}
 	if list, ok := in.Body["papers-shown"].(format.Array); ok {
 		f.PapersShown = true
-		for _, word := range ledger.Texts(list) {
-			f.Papers = append(f.Papers, word)
-		}
+		f.Papers = append(f.Papers, ledger.Texts(list)...)
 	}
 	if o.Copy == report.OwnCopy {
 		f.HolderName = o.HolderName
