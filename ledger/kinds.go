@@ -83,9 +83,9 @@ func fields(lists ...[]Field) []Field {
 // KindNamed returns the kind of that name; ok is false for a kind this program
 // does not know.
 func KindNamed(name string) (k Kind, ok bool) {
-	for _, k := range kinds {
-		if k.Name == name {
-			return k, true
+	for i := range kinds { // a kind is large: none is copied to be passed over
+		if kinds[i].Name == name {
+			return kinds[i], true
 		}
 	}
 	return Kind{}, false
