@@ -13,10 +13,26 @@ func Large() bool {
 	return !testing.Short() && (once == nil || once.Value.String() != "1x")
 }
 
-// Best runs the sides in turn, so that a busy machine troubles each alike, and
-// returns the least time of each. clock is [ProcessorTime], or [WallTime] where
-// several processors are the point.
+// Best runs the sides in turn and returns the least time of each. clock is
+// [ProcessorTime], or [WallTime] where several processors are the point.
 func Best(b *testing.B, clock func() time.Duration, sides ...func() error) []time.Duration {
+	b.Helper()
+	timed := make([]func() time.Duration, len(sides))
+	for i, side := range sides {
+		timed[i] = func() time.Duration {
+			at := clock()
+			if err := side(); err != nil {
+				b.Fatal(err)
+			}
+			return clock() - at
+		}
+	}
+	return Turns(b, timed...)
+}
+
+// Turns is Best for sides that time themselves. They go in turn, so that a busy
+// machine troubles each alike.
+func Turns(b *testing.B, sides ...func() time.Duration) []time.Duration {
 	b.Helper()
 	rounds := 15
 	if !Large() {
@@ -26,11 +42,7 @@ func Best(b *testing.B, clock func() time.Duration, sides ...func() error) []tim
 	for b.Loop() {
 		for range rounds {
 			for i, side := range sides {
-				at := clock()
-				if err := side(); err != nil {
-					b.Fatal(err)
-				}
-				if took := clock() - at; best[i] == 0 || took < best[i] {
+				if took := side(); best[i] == 0 || took < best[i] {
 					best[i] = took
 				}
 			}
