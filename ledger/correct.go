@@ -17,7 +17,9 @@ func (r *Replay) correct() {
 		for _, no := range refs(a.Body["answers"]) {
 			b := r.acts[no]
 			switch {
-			case b == nil || !mayCorrect(a, b):
+			case b == nil:
+				r.missed[no] = true
+			case !mayCorrect(a, b):
 			case a.Body["not-this-coach"] == true:
 				b.StruckBy, b.Counts = a.No, false
 			default:

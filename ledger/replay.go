@@ -22,7 +22,8 @@ type Replay struct {
 	roofs  roofs
 	sales  []*Act // that count, in the order they happened
 	Lots   map[string]Lot
-	as     string // public key line of the guest whose voice it is, "" of the house
+	as     string      // public key line of the guest whose voice it is, "" of the house
+	missed map[No]bool // spoken of by a correction or adoption, and not there
 }
 
 // Act is one entry as it counts now.
@@ -59,7 +60,10 @@ type Lot struct {
 // Replay works a checked coach through. opened holds the private values and
 // free texts at hand.
 func NewReplay(c *Coach, opened map[No]map[string]string) *Replay {
-	r := &Replay{Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, roofs: roofs{}, Lots: map[string]Lot{}}
+	r := &Replay{
+		Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, roofs: roofs{}, Lots: map[string]Lot{},
+		missed: map[No]bool{},
+	}
 	branches := c.Branches
 	for _, e := range c.Entries {
 		r.add(e)
@@ -72,8 +76,34 @@ func NewReplay(c *Coach, opened map[No]map[string]string) *Replay {
 	r.adopt()
 	r.correct()
 	r.hold()
-	r.name()
+	for _, a := range r.Acts {
+		r.name(a)
+	}
 	return r
+}
+
+// Grow takes in the entry by which its coach was extended, and the values that
+// open it. All is worked through anew only where that entry has a say in earlier
+// ones. A guest's own voice does not grow.
+func (r *Replay) Grow(values map[string]string) {
+	e := r.Coach.Last()
+	if len(values) > 0 {
+		r.Opened[e.No] = values
+	}
+	if reachesBack(e) || r.missed[e.No] {
+		*r = *NewReplay(r.Coach, r.Opened)
+		return
+	}
+	r.add(e)
+	a := r.acts[e.No]
+	a.Holder = r.holderOf(a)
+	r.name(a)
+}
+
+// reachesBack says whether an entry changes what earlier ones are worth, or who
+// held the coach when they happened.
+func reachesBack(e *Entry) bool {
+	return slices.Contains([]string{"correction", "transfer", "take-in", "key-change"}, e.Kind()) || e.Body()["adopts"] != nil
 }
 
 // Until is the ledger as it stood after entry n: later entries have no say in
@@ -101,7 +131,10 @@ func (r *Replay) adopt() {
 			continue
 		}
 		for _, no := range refs(a.Body["adopts"]) {
-			if b := r.acts[no]; b != nil && b.No != a.No {
+			switch b := r.acts[no]; {
+			case b == nil:
+				r.missed[no] = true
+			case b.No != a.No:
 				b.Counts, b.Adopted = true, a.No
 			}
 		}
@@ -120,17 +153,15 @@ func (r *Replay) As(guest string) *Replay {
 	return r
 }
 
-// name learns tags, lots, openings, seams and measures, entry by entry.
-func (r *Replay) name() {
-	for _, a := range r.Acts {
-		if tag, ok := a.Body["tag"].(string); ok {
-			if _, taken := r.tags[tag]; !taken {
-				r.tags[tag] = a.No
-			}
+// name learns tags, lots, openings, seams and measures of an act, after those
+// before it.
+func (r *Replay) name(a *Act) {
+	if tag, ok := a.Body["tag"].(string); ok {
+		if _, taken := r.tags[tag]; !taken {
+			r.tags[tag] = a.No
 		}
-		if a.StruckBy != (No{}) {
-			continue
-		}
+	}
+	if a.StruckBy == (No{}) {
 		r.learn(a)
 	}
 }
@@ -175,8 +206,7 @@ func (r *Replay) TagOf(no No) string {
 }
 
 // hold learns the sales that count, in the order they happened, and whose
-// private values each entry holds: of a transfer the new holder's, else those of
-// the holder it names, else of who held the coach then.
+// private values each entry holds.
 func (r *Replay) hold() {
 	for _, a := range r.Acts {
 		if a.Kind == "transfer" && a.Counts && a.Text("to-holder") != "" {
@@ -193,8 +223,14 @@ func (r *Replay) hold() {
 		return 0
 	})
 	for _, a := range r.Acts {
-		a.Holder = cmp.Or(a.Text("to-holder"), a.Text("holder"), r.HolderAt(a))
+		a.Holder = r.holderOf(a)
 	}
+}
+
+// holderOf is whose private values an act holds: of a transfer the new holder's,
+// else those of the holder it names, else of who held the coach then.
+func (r *Replay) holderOf(a *Act) string {
+	return cmp.Or(a.Text("to-holder"), a.Text("holder"), r.HolderAt(a))
 }
 
 // Holder is the mark of who holds the coach by the newest sale.
