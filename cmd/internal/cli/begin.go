@@ -37,6 +37,8 @@ nothing is written.
 
 Without a terminal the answers come by flags, the passphrase by
 --passphrase-fd, and the four rows, as they are printed, on standard input.`,
+		Example: `  lapmark begin thornwick
+  lapmark begin thornwick --name "Thornwick Roofs" --address "9 Weir Row, Eel Pie" --telephone "555 0163" --law us`,
 		Args: args(0, 1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o.folder = e.here
@@ -47,14 +49,14 @@ Without a terminal the answers come by flags, the passphrase by
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&o.name, "name", "", "name of the shop")
-	f.StringVar(&o.address, "address", "", "where post reaches it: street, place")
-	f.StringVar(&o.desk, "desk", "", "who answers for the warranty")
-	f.StringVar(&o.telephone, "telephone", "", "telephone of that desk")
-	f.StringVar(&o.mail, "mail", "", "mail of that desk")
-	f.StringVar(&o.law, "law", "", "form of the warranty: us, eu or other")
-	f.StringVar(&o.paper, "paper", "", "a4 or letter")
-	f.StringVar(&o.zone, "zone", "", "time zone, such as Europe/Oslo (else that of this machine)")
+	f.StringVar(&o.name, "name", "", "`NAME` of the shop")
+	f.StringVar(&o.address, "address", "", "`WHERE` post reaches it: street, place")
+	f.StringVar(&o.desk, "desk", "", "`WHO` answers for the warranty (else the warranty desk)")
+	f.StringVar(&o.telephone, "telephone", "", "telephone `NUMBER` of that desk")
+	f.StringVar(&o.mail, "mail", "", "mail `ADDRESS` of that desk")
+	f.StringVar(&o.law, "law", "", "`FORM` of the warranty: us, eu or other")
+	f.StringVar(&o.paper, "paper", "", "`SIZE` of the pages: a4 or letter")
+	f.StringVar(&o.zone, "zone", "", "time `ZONE`, such as Europe/Oslo (else that of this machine)")
 	return c
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"lapmark/cmd/internal/shop"
 	"lapmark/ledger"
+	"lapmark/ledger/book"
 )
 
 // completions are words that fit what was typed so far, no file among them.
@@ -57,8 +58,8 @@ func wordsOf(list string) func() []string {
 	}
 }
 
-// completeCoach lets a shell finish the VIN or serial of a coach of this shop;
-// behind it the tags of its entries. Where there is no shop it finishes nothing.
+// completeCoach lets a shell finish the name of a coach of this shop: its VIN or
+// serial, from any character on. Where there is no shop it finishes nothing.
 func (e *env) completeCoach(_ *cobra.Command, given []string, typed string) (out []string, how cobra.ShellCompDirective) {
 	how = cobra.ShellCompDirectiveNoFileComp
 	if len(given) > 0 {
@@ -70,8 +71,9 @@ func (e *env) completeCoach(_ *cobra.Command, given []string, typed string) (out
 			return err
 		}
 		for _, c := range coaches {
-			if plate := c.VIN + c.Serial; strings.Contains(plate, strings.ToUpper(typed)) {
-				out = append(out, plate)
+			plate := c.VIN + c.Serial
+			if at := strings.Index(plate, typed); at >= 0 && len(plate)-at >= book.MinFragment {
+				out = append(out, plate[at:]) // a shell wants what begins as it was typed
 			}
 		}
 		return nil

@@ -12,7 +12,8 @@ func newDemo(e *env) *cobra.Command {
 		Short: "Make an invented shop with one coach, by the road a user takes",
 		Long: `demo makes a shop in DIR: everything in it is invented, and its keys are known
 to everybody. Its papers lie in DIR. Two runs give the same bytes.`,
-		Args: args(1, 1),
+		Example: `  lapmark demo demo-shop`,
+		Args:    args(1, 1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			made, err := demo.Make(cmd.Context(), e.absolute(args[0]))
 			if err != nil {

@@ -52,11 +52,11 @@ not compared. What could not be compared is listed behind them.`,
 		},
 	}
 	f := c.Flags()
-	f.StringArrayVar(&w.Places, "at", nil, `entries at this place, such as "bay 9 left", A1 or "5550-6450 aft full width"; may be repeated`)
-	f.StringSliceVar(&w.Kinds, "kind", nil, "entries of these kinds, such as finding or work,check")
-	f.StringVar(&on, "on", "", "entries of this day, YYYY-MM-DD")
-	f.StringVar(&w.From, "from", "", "entries of this day and later, YYYY-MM-DD")
-	f.StringVar(&w.To, "to", "", "entries of this day and earlier, YYYY-MM-DD")
+	f.StringArrayVar(&w.Places, "at", nil, "entries at this `PLACE`, as a sheet writes it; more than once: at any of them")
+	f.StringSliceVar(&w.Kinds, "kind", nil, "entries of this `KIND`; several: work,check")
+	f.StringVar(&on, "on", "", "entries of this `DAY`, YYYY-MM-DD")
+	f.StringVar(&w.From, "from", "", "entries of this `DAY` and later")
+	f.StringVar(&w.To, "to", "", "entries of this `DAY` and earlier")
 	f.BoolVar(&lines, "lines", false, "print the notes alone, as lines of a sheet under their headings")
 	complete(c, "kind", kindNames)
 	return c

@@ -8,9 +8,10 @@ import (
 
 func newVersion(e *env) *cobra.Command {
 	return &cobra.Command{
-		Use:   "version",
-		Short: "Say which build this is and which formats it reads",
-		Args:  args(0, 0),
+		Use:     "version",
+		Short:   "Say which build this is and which formats it reads",
+		Example: `  lapmark version`,
+		Args:    args(0, 0),
 		RunE: func(*cobra.Command, []string) error {
 			build := "unknown build"
 			if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
