@@ -24,6 +24,13 @@ type beginOptions struct {
 	mail, paper, zone                   string
 }
 
+type beginAnswer struct {
+	Answer string `json:"answer"`
+	V      int    `json:"v"`
+	Shop   string `json:"shop"`
+	House  string `json:"house"`
+}
+
 func newBegin(e *env) *cobra.Command {
 	var o beginOptions
 	c := &cobra.Command{
@@ -118,12 +125,7 @@ func (e *env) begun(folder, fingerprint string) error {
 	e.console.Say("Right. Close the envelope and take the sheet to another building.")
 	e.console.Say("Usual promises and limits stand in %s/terms, with their source; change them there.", folder)
 	if e.json {
-		return e.answer(struct {
-			Answer string `json:"answer"`
-			V      int    `json:"v"`
-			Shop   string `json:"shop"`
-			House  string `json:"house"`
-		}{"begin", 1, folder, fingerprint})
+		return e.answer(beginAnswer{"begin", 1, folder, fingerprint})
 	}
 	_, err := fmt.Fprintf(e.console.Out, "The shop is in %s. Its key is %s.\nNow take the first coach in: lapmark intake\n", folder, fingerprint)
 	return err

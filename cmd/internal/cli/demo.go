@@ -6,6 +6,15 @@ import (
 	"lapmark/cmd/internal/demo"
 )
 
+type demoAnswer struct {
+	Answer  string   `json:"answer"`
+	V       int      `json:"v"`
+	Shop    string   `json:"shop"`
+	Coach   string   `json:"coach"`
+	Entries int64    `json:"entries"`
+	Papers  []string `json:"papers"`
+}
+
 func newDemo(e *env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "demo DIR",
@@ -20,14 +29,7 @@ to everybody. Its papers lie in DIR. Two runs give the same bytes.`,
 				return err
 			}
 			if e.json {
-				return e.answer(struct {
-					Answer  string   `json:"answer"`
-					V       int      `json:"v"`
-					Shop    string   `json:"shop"`
-					Coach   string   `json:"coach"`
-					Entries int64    `json:"entries"`
-					Papers  []string `json:"papers"`
-				}{"demo", 1, e.absolute(args[0]), made.Coach, made.Entries, made.Papers})
+				return e.answer(demoAnswer{"demo", 1, e.absolute(args[0]), made.Coach, made.Entries, made.Papers})
 			}
 			for _, path := range made.Papers {
 				if err := e.print("%s", path); err != nil {

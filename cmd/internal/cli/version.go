@@ -6,6 +6,14 @@ import (
 	"github.com/spf13/cobra"
 )
 
+type versionAnswer struct {
+	Answer string `json:"answer"`
+	V      int    `json:"v"`
+	Build  string `json:"build"`
+	Format int    `json:"format"`
+	Rules  int    `json:"rules"`
+}
+
 func newVersion(e *env) *cobra.Command {
 	return &cobra.Command{
 		Use:     "version",
@@ -18,13 +26,7 @@ func newVersion(e *env) *cobra.Command {
 				build = info.Main.Version
 			}
 			if e.json {
-				return e.answer(struct {
-					Answer string `json:"answer"`
-					V      int    `json:"v"`
-					Build  string `json:"build"`
-					Format int    `json:"format"`
-					Rules  int    `json:"rules"`
-				}{"version", 1, build, 1, 1})
+				return e.answer(versionAnswer{"version", 1, build, 1, 1})
 			}
 			return e.print("lapmark %s, ledger format 1, rules 1", build)
 		},
