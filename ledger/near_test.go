@@ -119,6 +119,27 @@ func TestNearSaysWhatIsNotCompared(t *testing.T) {
 	yes, _ = touching(r, place.Place{Shape: place.Field, Aft: place.Over(50, 60), Off: place.Over(50, 60)})
 	require.Equal(t, []string{"4", "7"}, yes, "in a kind newer than this tool too")
 
+	// By the same words only: another bay, another element and another side are not alike.
+	c = begun(t)
+	part := func(name, side string) format.Object {
+		return format.Object{"shape": "part", "part": name, "side": side}
+	}
+	c.must(house, "remark", at(bayPlace(4, "left")))                             // 2
+	c.must(house, "remark", at(part("rear-header", "left")))                     // 3
+	c.must(house, "remark", at(part("front-header", "left")))                    // 4
+	c.must(house, "remark", at(fieldPlace(0, 100, 0, 100), bayPlace(4, "left"))) // 5: one place fits, one cannot be compared
+	unmeasured := c.replay()
+	yes, open = touching(unmeasured, place.Place{Shape: place.Bay, Bay: 3, Side: place.Left})
+	require.Empty(t, yes)
+	require.Equal(t, []string{"2", "3", "4", "5"}, open)
+	yes, _ = touching(unmeasured, place.Place{Shape: place.Part, Part: "rear-header"})
+	require.Equal(t, []string{"3"}, yes)
+	yes, _ = touching(unmeasured, place.Place{Shape: place.Part, Part: "rear-header", Side: place.Right})
+	require.Empty(t, yes)
+	yes, open = touching(unmeasured, place.Place{Shape: place.Field, Aft: place.Over(50, 60), Off: place.Over(50, 60)})
+	require.Equal(t, []string{"5"}, yes)
+	require.Equal(t, []string{"2", "3", "4"}, open)
+
 	n = r.Near(place.Place{Shape: place.Field, Aft: place.Over(0, 100), Off: place.Over(1200, 1300)})
 	require.ErrorIs(t, n.Why, ledger.ErrNoArea)
 }

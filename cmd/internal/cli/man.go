@@ -85,7 +85,7 @@ func manText(c *cobra.Command) string {
 // roff writes the man macros.
 type roff struct{ strings.Builder }
 
-func (r *roff) add(format string, args ...any) { fmt.Fprintf(r, format+"\n", args...) }
+func (r *roff) add(format string, args ...any) { r.WriteString(fmt.Sprintf(format, args...) + "\n") }
 
 func (r *roff) heading(text string) { r.add(".SH %s", text) }
 

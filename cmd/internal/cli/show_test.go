@@ -90,6 +90,9 @@ func TestShowSaysWhatBecameOfEntries(t *testing.T) {
 	m.add("R", "key-change", format.Object{
 		"reason": "stolen", "firm": headBody(firm), "house": keyring.DemoSigner("K2").Public().Line(), "recovery": keyring.DemoSigner("R").Public().Fingerprint(),
 	})
+	leaf := m.leaf("K2", "zinc-plating", format.Object{}) // 10: says no day
+	require.NoError(t, m.coach.Extend(leaf, sshsig.Verify))
+	m.text = append(m.text, leaf...)
 	checked, err := ledger.Check(m.text, sshsig.Verify, branch)
 	require.NoError(t, err)
 	c := &shop.Coach{Plate: "TB78-1133", Ledger: checked, Replay: ledger.NewReplay(checked, nil)}
@@ -119,7 +122,10 @@ func TestShowSaysWhatBecameOfEntries(t *testing.T) {
 	require.Contains(t, talk, `Entry 5 is newer than this tool and has no line: {"by":["desk"],"coat":"thick"`)
 	_, talk = shows(shop.Wanted{Places: []string{"whole roof"}}, false)
 	require.Contains(t, talk, "whole roof was not worked out: the deck is not measured yet")
-	require.Contains(t, talk, "Not compared, entry 5: newer than this tool: zinc-plating.")
+	require.Contains(t, talk, "Not compared, entries 5 and 10: newer than this tool: zinc-plating.")
+
+	_, talk = shows(shop.Wanted{From: "2026-01-01"}, false)
+	require.Contains(t, talk, "Not compared, entry 10: it says no day that this tool knows.")
 
 	e := testEnv()
 	e.json = true
@@ -132,7 +138,7 @@ func TestShowSaysWhatBecameOfEntries(t *testing.T) {
 	for _, one := range answer.Entries {
 		by[one.Entry] = one
 	}
-	require.Len(t, by, 10)
+	require.Len(t, by, 11)
 	require.Equal(t, []showErased{{"plate", float64(7)}}, by[1.0].Erased)
 	require.Equal(t, []string{"no-vin"}, by[1.0].NotShown)
 	require.Equal(t, float64(4), by[3.0].AdoptedBy)
