@@ -39,14 +39,6 @@ func complete(c *cobra.Command, flag string, words func() []string) {
 	}
 }
 
-func kindNames() []string {
-	var out []string
-	for _, k := range ledger.Kinds() {
-		out = append(out, k.Name)
-	}
-	return out
-}
-
 // wordsOf are the words of a list of the trade.
 func wordsOf(list string) func() []string {
 	return func() []string {

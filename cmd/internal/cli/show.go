@@ -58,7 +58,7 @@ not compared. What could not be compared is listed behind them.`,
 	f.StringVar(&w.From, "from", "", "entries of this `DAY` and later")
 	f.StringVar(&w.To, "to", "", "entries of this `DAY` and earlier")
 	f.BoolVar(&lines, "lines", false, "print the notes alone, as lines of a sheet under their headings")
-	complete(c, "kind", kindNames)
+	complete(c, "kind", shop.KindNames)
 	return c
 }
 

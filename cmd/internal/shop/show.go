@@ -100,13 +100,14 @@ func ofKinds(acts []*ledger.Act, kinds []string) ([]*ledger.Act, error) {
 	for _, name := range kinds {
 		_, known := ledger.KindNamed(name)
 		if !known && !slices.ContainsFunc(acts, func(a *ledger.Act) bool { return a.Kind == name }) {
-			return nil, fmt.Errorf("%w: %q is no kind of entry: %s", ErrUse, name, strings.Join(kindNames(), ", "))
+			return nil, fmt.Errorf("%w: %q is no kind of entry: %s", ErrUse, name, strings.Join(KindNames(), ", "))
 		}
 	}
 	return slices.DeleteFunc(slices.Clone(acts), func(a *ledger.Act) bool { return !slices.Contains(kinds, a.Kind) }), nil
 }
 
-func kindNames() []string {
+// KindNames are the kinds of entries that this tool knows.
+func KindNames() []string {
 	var out []string
 	for _, k := range ledger.Kinds() {
 		out = append(out, k.Name)
