@@ -32,6 +32,9 @@ func (e *Entry) Odd() []Odd {
 		return out
 	}
 	body, _ := format.Clone(e.Body()).(format.Object)
+	if sealed, there := body["private"]; there && !isCommitments(sealed) {
+		note("private")
+	}
 	delete(body, "private")
 	if tag, there := body["tag"]; there {
 		if _, isText := tag.(string); !isText {
@@ -51,11 +54,32 @@ func (e *Entry) Odd() []Odd {
 	return out
 }
 
-// MatchesCover says whether an odd thing may depend on what a certificate
-// covers: then questions about it are answered "cannot say".
-func (e *Entry) MatchesCover() bool {
+func isCommitments(v format.Value) bool {
+	o, ok := v.(format.Object)
+	for _, digest := range o {
+		ok = ok && isA[string](digest)
+	}
+	return ok
+}
+
+// changesCover says whether what stands in the entry can change what a
+// certificate covers.
+func (e *Entry) changesCover() bool {
 	kind, ok := KindNamed(e.Kind())
-	return !ok || kind.Cover || len(e.Refs("adopts")) > 0
+	return !ok || kind.Cover || e.Body()["adopts"] != nil
+}
+
+// Newer lists what this program does not know and what can change cover, of the
+// acts that count: nothing is judged over it, questions that may depend on it
+// are answered "cannot say".
+func (r *Replay) Newer() []Odd {
+	var out []Odd
+	for _, a := range r.Acts {
+		if a.Counts && a.Entry.changesCover() {
+			out = append(out, a.Entry.Odd()...)
+		}
+	}
+	return out
 }
 
 func oddMembers(list []Field, o format.Object) []string {
