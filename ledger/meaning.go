@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"encoding/hex"
+	"slices"
 	"strings"
 
 	"lapmark/ledger/chain"
@@ -92,6 +93,9 @@ func oddMembers(list []Field, o format.Object) []string {
 		delete(left, f.Name)
 		if f.Form == FormAmount {
 			delete(left, "unit")
+			if _, there := o[f.Name]; there && !isAmountUnit(o["unit"]) {
+				out = append(out, "unit")
+			}
 		}
 		v, ok := o[f.Name]
 		if !ok {
@@ -201,23 +205,56 @@ func fits(form Form, v format.Value) bool {
 		_, err := PlaceOf(v)
 		return err == nil
 	case FormLotUse:
-		return isObject && len(o) == 3 && isA[string](o["lot"]) && isA[int64](o["amount"]) && isA[string](o["unit"])
+		return isObject && len(o) == 3 && isA[string](o["lot"]) && isA[int64](o["amount"]) && isAmountUnit(o["unit"])
 	case FormCoverRef:
-		return isObject && isA[string](o["cert"]) && (o["lines"] == nil || isIntegers(o["lines"]))
+		return isObject && isA[string](o["cert"]) && (len(o) == 1 || len(o) == 2 && isIntegers(o["lines"]))
 	case FormOdometer:
-		return isObject && len(o) == 2 && isA[int64](o["reading"]) && isA[string](o["unit"])
+		return isObject && len(o) == 2 && isA[int64](o["reading"]) && isWord("odometer-unit", o["unit"])
 	case FormStage:
-		return isObject && len(o) == 2 && isA[string](o["name"]) && isA[int64](o["need"])
+		return isObject && len(o) == 2 && isWord("stages", o["name"]) && isA[int64](o["need"])
 	case FormHead:
 		_, ok := headOf(v)
 		return ok
 	case FormLedger:
 		b, err := format.DecodeBase64(s)
 		return err == nil && len(b) == len(chain.Hash{})
-	case FormLimit, FormChange:
-		return isObject
+	case FormLimit:
+		return isLimit(o)
+	case FormChange:
+		_, old := o["old"]
+		_, now := o["new"]
+		return isA[string](o["at"]) && (old || now) && len(o) == 1+bit(old)+bit(now)
 	}
 	return isText
+}
+
+func bit(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// isLimit says whether o is a limit: a number that is the most or the least of
+// a quantity, and whose it is.
+func isLimit(o format.Object) bool {
+	name, _ := o["quantity"].(string)
+	_, known := QuantityNamed(name)
+	return len(o) == 3 && known && isA[string](o["source"]) && isA[int64](o["at-most"]) != isA[int64](o["at-least"])
+}
+
+// amountUnits are the units of the amount of a lot.
+var amountUnits = []string{"g", "ml", "mm", "mm2", "piece"}
+
+func isAmountUnit(v format.Value) bool {
+	s, _ := v.(string)
+	return slices.Contains(amountUnits, s)
+}
+
+func isWord(list string, v format.Value) bool {
+	s, _ := v.(string)
+	_, ok := WordIn(list, s)
+	return ok
 }
 
 func isA[T any](v format.Value) bool {

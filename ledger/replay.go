@@ -174,9 +174,9 @@ func (r *Replay) name() {
 		}
 		switch a.Kind {
 		case "intake", "measure":
-			r.roofs.measure(a)
+			r.roofs.answers(a, func(m *measures, from int64) { m.takes(a, from) })
 		case "work":
-			r.roofs.seams(a)
+			r.roofs.answers(a, func(m *measures, from int64) { m.seams(a, from) })
 		}
 	}
 	r.lots(func(a *Act) bool { return a.Counts || a.Signer == r.as })
