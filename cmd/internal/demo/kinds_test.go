@@ -256,9 +256,32 @@ func joined(t *testing.T, s *shop.Shop, plate string) {
 	})
 	require.Equal(t, check.Joined, a.With[0].Relation, a.Text())
 	require.True(t, a.Branches[0].Read, a.Text())
+	byWhom(t, a)
 	require.Empty(t, a.Bad, a.Text())
 	require.Equal(t, []check.Ground{check.WordsMissing}, a.Unsettled, a.Text())
 	for _, m := range a.WordsMissing {
 		require.Equal(t, "90/2", m.Entry)
+	}
+}
+
+// byWhom reads who wrote the demo: guests by the house of their time, and who
+// hands over to whom.
+func byWhom(t *testing.T, a check.Answer) {
+	t.Helper()
+	print := func(key string) string { return keyring.DemoSigner(key).Public().Fingerprint() }
+	var says []string
+	for _, p := range a.Parts() {
+		if p.Head == "By whom" {
+			says = p.Says
+		}
+	}
+	for _, want := range []string{
+		"Entries 61 to 64 by a guest, low-ferry, " + print("LF1") + ". Adopted by Quillstead Roof Works in entry 66.",
+		"Entry 69 by a guest, a key not in your trust, " + print("IN1") + ". It changes no line of Quillstead Roof Works.",
+		"Entry 86: Quillstead Roof Works closes and hands over to Penny Drift Bodyworks: Q-0007 lines 1 to 3; Q-0031. " +
+			"Any other line is taken over by nobody.",
+		"Entries 90/1 to 90/2 were written beside this chain from entry 90 on, and taken in by entry 92.",
+	} {
+		require.Contains(t, says, want)
 	}
 }
