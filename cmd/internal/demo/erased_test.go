@@ -39,13 +39,13 @@ func holding(t *testing.T, folder, text string) []string {
 // keeps for itself, neither in the book nor in the pages it kept. The papers
 // that lie in the folder are those that left the house.
 func TestErasedHolder(t *testing.T) {
-	s := made(t, 41, "2026-09-04T07:00:00Z")
+	s := made(t, "41", "2026-09-04T07:00:00Z")
 	kept := holding(t, filepath.Join(s.Folder, "papers"), "Adela Brunskog")
 	require.NotEmpty(t, kept, "her own copies print her name")
 	require.NoError(t, s.Close())
 	require.NotEmpty(t, holding(t, s.Folder, "Adela Brunskog"))
 
-	s = made(t, 42, "2026-09-05T07:00:00Z")
+	s = made(t, "42", "2026-09-05T07:00:00Z")
 	require.NoError(t, s.Close())
 	for _, name := range holding(t, s.Folder, "Adela Brunskog") {
 		require.False(t, strings.Contains(name, string(filepath.Separator)) || strings.HasPrefix(name, "book"), name)
@@ -78,7 +78,7 @@ func TestErasedHolder(t *testing.T) {
 // from later papers; nothing is missed in those.
 func TestWithdrawnWords(t *testing.T) {
 	const words = "not opened at the holder's wish"
-	s := made(t, 19, "2020-04-24T10:00:00Z")
+	s := made(t, "19", "2020-04-24T10:00:00Z")
 	c, err := s.Coach(demoPlate)
 	require.NoError(t, err)
 	require.Contains(t, say.Entry(c.Replay, c.Replay.Act(ledger.No{N: 15})), words)

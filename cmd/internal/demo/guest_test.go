@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -21,10 +22,11 @@ import (
 
 const demoPlate = "GZ9TF785XEW004137"
 
-// made is the demo as it stood after so many sheets, opened at a moment.
-func made(t *testing.T, sheets int, at string) *shop.Shop {
+// made is the demo as it stood after a sheet, opened at a moment.
+func made(t *testing.T, sheet string, at string) *shop.Shop {
 	t.Helper()
 	folder := filepath.Join(t.TempDir(), "demo")
+	sheets := slices.IndexFunc(inked, func(i struct{ sheet, key, at string }) bool { return i.sheet == sheet }) + 1
 	_, err := MakeTo(context.Background(), folder, sheets)
 	require.NoError(t, err)
 	return opened(t, folder, at)
@@ -64,7 +66,7 @@ func certificateOf(tag, holder, line string) string {
 // A guest puts his name to what he rebuilt and to nothing else: the house's work
 // is not his. What he is asked, he is asked in his own voice.
 func TestGuestCertifiesHisOwnWorkAlone(t *testing.T) {
-	s := made(t, 25, "2023-09-20T17:00:00Z")
+	s := made(t, "25", "2023-09-20T17:00:00Z")
 	for _, line := range []string{
 		"bond, at 3700-7400 aft full width layer deck+core",               // the house's
 		"watertight-membrane, at 3700-7400 aft full width layer membrane", // more than his patch
@@ -100,7 +102,7 @@ func rubOut(t *testing.T, s *shop.Shop) {
 // What a guest may not do has no effect and is remarked; what he may not write
 // is not written.
 func TestGuestDoesNotSpeakForTheHouse(t *testing.T) {
-	s := made(t, 25, "2023-09-21T17:00:00Z")
+	s := made(t, "25", "2023-09-21T17:00:00Z")
 	require.NoError(t, tried(t, s, "LF1", "on 2023-09-21 zone +02:00\nremark: adopts #61, F9; by lf-foreman\n").Why)
 	require.NoError(t, tried(t, s, "LF1", "on 2023-09-21 zone +02:00\ncorrection: answers #59; not-this-coach; why \"not ours\"; found \"read\"; by lf-foreman\n").Why)
 	for _, line := range []string{
@@ -168,7 +170,7 @@ func inkedRaw(t *testing.T, s *shop.Shop, by sshsig.Signer, kind string, body fo
 // no certificate, no standing, no work that hides. Findings, checks, remarks and
 // work in the open go in (ENTRIES 8).
 func TestNothingIsJudgedOverWhatIsNewer(t *testing.T) {
-	s := made(t, 19, "2020-04-24T10:00:00Z")
+	s := made(t, "19", "2020-04-24T10:00:00Z")
 	c, err := s.Coach(demoPlate)
 	require.NoError(t, err)
 	_, err = s.Propose(c, shop.Wish{By: "foreman"})

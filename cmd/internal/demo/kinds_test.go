@@ -114,7 +114,7 @@ func TestEveryKindThereAndBack(t *testing.T) {
 	_, err := Make(context.Background(), folder)
 	require.NoError(t, err)
 	pennyDrift := shop.Hand{Key: keyring.DemoSigner("PD1")}
-	quillstead := shop.Hand{Key: keyring.DemoSigner("K1")}
+	quillstead := shop.Hand{Key: keyring.DemoSigner("K2")}
 
 	s := opened(t, folder, "2026-10-05T14:00:00Z")
 	inks(t, s, sheetOf(t, "standing"), plate, pennyDrift)
@@ -134,18 +134,18 @@ func TestEveryKindThereAndBack(t *testing.T) {
 	branch.Branch = beside.Text[len(before.Text):]
 	inks(t, s, sheetOf(t, "chain"), plate, pennyDrift)
 	inks(t, s, sheetOf(t, "take-in"), plate, branch)
-	inks(t, s, sheetOf(t, "second"), "TB78-1133", quillstead)
+	inks(t, s, sheetOf(t, "second"), "TB78-2244", quillstead)
 	first, err := s.Coach(plate)
 	require.NoError(t, err)
-	second, err := s.Coach("TB78-1133")
+	second, err := s.Coach("TB78-2244")
 	require.NoError(t, err)
 	same := sheetOf(t, "same-coach", "SECONDLEDGER", second.ID, "FIRST-LEDGER", first.ID)
 	inks(t, s, same, plate, pennyDrift)
-	inks(t, s, same, "TB78-1133", quillstead)
+	inks(t, s, same, "TB78-2244", quillstead)
 
 	notes := inOrder(t, same)
 	kinds := map[string]bool{}
-	for _, name := range []string{plate, "TB78-1133"} {
+	for _, name := range []string{plate, "TB78-2244"} {
 		c, err := s.Coach(name)
 		require.NoError(t, err)
 		require.Equal(t, len(notes[name]), len(c.Ledger.Entries))
@@ -248,11 +248,11 @@ func joined(t *testing.T, s *shop.Shop, plate string) {
 	t.Helper()
 	text, branches, slips, err := s.Own(plate)
 	require.NoError(t, err)
-	other, err := s.Export("TB78-1133")
+	other, err := s.Export("TB78-2244")
 	require.NoError(t, err)
 	a := check.Verify(check.Input{
 		Name: plate, File: text, Branches: branches, Slips: slips, Trust: s.Trust, DemoFolder: true,
-		With: []check.Paper{{Name: "TB78-1133", File: other}},
+		With: []check.Paper{{Name: "TB78-2244", File: other}},
 	})
 	require.Equal(t, check.Joined, a.With[0].Relation, a.Text())
 	require.True(t, a.Branches[0].Read, a.Text())

@@ -18,7 +18,7 @@ import (
 // it, no paper shows it as a fact; it stays in sight with the correction beside
 // it. The correction struck out in its turn, it counts again.
 func TestNotAboutThisCoach(t *testing.T) {
-	s := made(t, 19, "2020-04-24T10:00:00Z")
+	s := made(t, "19", "2020-04-24T10:00:00Z")
 	strike := func(no string) {
 		r := tried(t, s, "K1", "on 2020-04-24 zone +02:00\ncorrection: answers "+no+"; not-this-coach; why \"another coach\"; found \"read aloud\"; by foreman\n")
 		require.NoError(t, r.Why)
