@@ -59,6 +59,21 @@ func (c *Coach) branch(b *Branch, takeIn *Entry, verify Verify, r *roles) ([]*En
 	return out, nil
 }
 
+// numbered is the body of an entry of the branch with the numbers of this
+// ledger: in a branch an integer above the parting counts in that branch.
+func (b *Branch) numbered(e *Entry) format.Object {
+	body, err := Draft{Kind: e.Kind(), Body: e.Body()}.walk(func(f Field, v format.Value) (format.Value, error) {
+		if n, ok := v.(int64); ok && f.Form == FormRef && n > b.From {
+			return No{N: b.From, Branch: n - b.From + b.Nth - 1}.Value(), nil
+		}
+		return v, nil
+	})
+	if err != nil {
+		return e.Body()
+	}
+	return body
+}
+
 // side checks the entries of a branch: they go on from a head of the chain, and
 // their keys have the roles they had there. tip is the head behind the last.
 func (c *Coach) side(text []byte, from int64, verify Verify, r *roles) (out []*Entry, tip format.Head, err error) {

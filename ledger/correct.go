@@ -11,18 +11,11 @@ import (
 // own entries only; the rest has no effect.
 func (r *Replay) correct() {
 	for _, a := range r.Acts {
-		if a.Kind != "correction" {
+		if a.Kind != "correction" || a.StruckBy != (No{}) || a.Body["not-this-coach"] == true {
 			continue
 		}
-		for _, no := range refs(a.Body["answers"]) {
-			b := r.acts[no]
-			switch {
-			case b == nil:
-				r.missed[no] = true
-			case !mayCorrect(a, b):
-			case a.Body["not-this-coach"] == true:
-				b.StruckBy, b.Counts = a.No, false
-			default:
+		for _, b := range r.earlier(a, "answers") {
+			if r.mayCorrect(a, b) {
 				b.change(a)
 			}
 		}
@@ -42,12 +35,15 @@ var barred = []string{
 // Barred says whether entries of a kind are never corrected.
 func Barred(kind string) bool { return slices.Contains(barred, kind) }
 
-func mayCorrect(a, b *Act) bool {
+// mayCorrect says whether one act corrects another: the house its own, a guest
+// his own. What the house took as its own a guest changes no more, unless the
+// house takes his correction too.
+func (r *Replay) mayCorrect(a, b *Act) bool {
 	house := a.House && a.Counts && b.House
 	guest := a.Entry.Role == Guest && b.Entry.Role == Guest && a.Signer == b.Signer
-	same := house || guest
+	taken := b.Adopted != (No{}) && b.Adopted.N < a.No.N && !a.Counts && a.Signer != r.as
 	wrongCoach := a.Body["not-this-coach"] == true
-	return same && !Barred(b.Kind) && (b.Kind != "intake" || !wrongCoach) && b.No != a.No
+	return (house || guest && !taken) && !Barred(b.Kind) && (b.Kind != "intake" || !wrongCoach)
 }
 
 // change makes the changes of one correction. A correction beyond the limit is

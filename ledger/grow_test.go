@@ -44,8 +44,8 @@ func TestGrownReplayIsTheNewOne(t *testing.T) {
 		func() { add("correction", format.Object{"answers": refs(2), "changes": shows("crack", "gap")}) },
 		func() { add("remark", format.Object{"adopts": refs(5, 10)}) },
 		func() { add("correction", format.Object{"answers": refs(11), "changes": shows("gap", "crack")}) },
-		func() { c.must(guest, "finding", format.Object{"tag": "G1"}) }, // 10, adopted beforehand
-		func() { add("finding", format.Object{"shows": "gap"}) },        // 11, corrected beforehand
+		func() { c.must(guest, "finding", format.Object{"tag": "G1"}) }, // 10, named beforehand
+		func() { add("finding", format.Object{"shows": "gap"}) },        // 11, named beforehand
 		func() { add("transfer", format.Object{"to-holder": "holder-2", "happened": "2026-05-05"}) },
 		func() { add("finding", format.Object{"tag": "F2", "happened": "2026-05-04"}) },
 		func() { add("finding", format.Object{"tag": "F3", "happened": "2026-05-06"}) },
@@ -68,6 +68,6 @@ func TestGrownReplayIsTheNewOne(t *testing.T) {
 	require.False(t, grown.Act(ledger.No{N: 14}).Counts, "what the thief wrote")
 	require.True(t, grown.Act(ledger.No{N: 13}).Counts, "what was adopted of it")
 	require.Equal(t, "holder-2", grown.Act(ledger.No{N: 14}).Holder)
-	require.True(t, grown.Act(ledger.No{N: 10}).Counts)
-	require.Equal(t, "crack", grown.Act(ledger.No{N: 11}).Text("shows"))
+	require.False(t, grown.Act(ledger.No{N: 10}).Counts, "a reference only points back")
+	require.Equal(t, "gap", grown.Act(ledger.No{N: 11}).Text("shows"))
 }

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"encoding/hex"
+	"slices"
 	"strings"
 
 	"lapmark/ledger/chain"
@@ -32,6 +33,9 @@ func (e *Entry) Odd() []Odd {
 		return out
 	}
 	body, _ := format.Clone(e.Body()).(format.Object)
+	if sealed, there := body["private"]; there && !isCommitments(sealed) {
+		note("private")
+	}
 	delete(body, "private")
 	if tag, there := body["tag"]; there {
 		if _, isText := tag.(string); !isText {
@@ -51,11 +55,32 @@ func (e *Entry) Odd() []Odd {
 	return out
 }
 
-// MatchesCover says whether an odd thing may depend on what a certificate
-// covers: then questions about it are answered "cannot say".
-func (e *Entry) MatchesCover() bool {
+func isCommitments(v format.Value) bool {
+	o, ok := v.(format.Object)
+	for _, digest := range o {
+		ok = ok && isA[string](digest)
+	}
+	return ok
+}
+
+// changesCover says whether what stands in the entry can change what a
+// certificate covers.
+func (e *Entry) changesCover() bool {
 	kind, ok := KindNamed(e.Kind())
-	return !ok || kind.Cover || len(e.Refs("adopts")) > 0
+	return !ok || kind.Cover || e.Body()["adopts"] != nil
+}
+
+// Newer lists what this program does not know and what can change cover, of the
+// acts that count: nothing is judged over it, questions that may depend on it
+// are answered "cannot say".
+func (r *Replay) Newer() []Odd {
+	var out []Odd
+	for _, a := range r.Acts {
+		if a.Counts && a.Entry.changesCover() {
+			out = append(out, a.Entry.Odd()...)
+		}
+	}
+	return out
 }
 
 func oddMembers(list []Field, o format.Object) []string {
@@ -68,6 +93,9 @@ func oddMembers(list []Field, o format.Object) []string {
 		delete(left, f.Name)
 		if f.Form == FormAmount {
 			delete(left, "unit")
+			if _, there := o[f.Name]; there && !isAmountUnit(o["unit"]) {
+				out = append(out, "unit")
+			}
 		}
 		v, ok := o[f.Name]
 		if !ok {
@@ -177,23 +205,56 @@ func fits(form Form, v format.Value) bool {
 		_, err := PlaceOf(v)
 		return err == nil
 	case FormLotUse:
-		return isObject && len(o) == 3 && isA[string](o["lot"]) && isA[int64](o["amount"]) && isA[string](o["unit"])
+		return isObject && len(o) == 3 && isA[string](o["lot"]) && isA[int64](o["amount"]) && isAmountUnit(o["unit"])
 	case FormCoverRef:
-		return isObject && isA[string](o["cert"]) && (o["lines"] == nil || isIntegers(o["lines"]))
+		return isObject && isA[string](o["cert"]) && (len(o) == 1 || len(o) == 2 && isIntegers(o["lines"]))
 	case FormOdometer:
-		return isObject && len(o) == 2 && isA[int64](o["reading"]) && isA[string](o["unit"])
+		return isObject && len(o) == 2 && isA[int64](o["reading"]) && isWord("odometer-unit", o["unit"])
 	case FormStage:
-		return isObject && len(o) == 2 && isA[string](o["name"]) && isA[int64](o["need"])
+		return isObject && len(o) == 2 && isWord("stages", o["name"]) && isA[int64](o["need"])
 	case FormHead:
 		_, ok := headOf(v)
 		return ok
 	case FormLedger:
 		b, err := format.DecodeBase64(s)
 		return err == nil && len(b) == len(chain.Hash{})
-	case FormLimit, FormChange:
-		return isObject
+	case FormLimit:
+		return isLimit(o)
+	case FormChange:
+		_, old := o["old"]
+		_, now := o["new"]
+		return isA[string](o["at"]) && (old || now) && len(o) == 1+bit(old)+bit(now)
 	}
 	return isText
+}
+
+func bit(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// isLimit says whether o is a limit: a number that is the most or the least of
+// a quantity, and whose it is.
+func isLimit(o format.Object) bool {
+	name, _ := o["quantity"].(string)
+	_, known := QuantityNamed(name)
+	return len(o) == 3 && known && isA[string](o["source"]) && isA[int64](o["at-most"]) != isA[int64](o["at-least"])
+}
+
+// amountUnits are the units of the amount of a lot.
+var amountUnits = []string{"g", "ml", "mm", "mm2", "piece"}
+
+func isAmountUnit(v format.Value) bool {
+	s, _ := v.(string)
+	return slices.Contains(amountUnits, s)
+}
+
+func isWord(list string, v format.Value) bool {
+	s, _ := v.(string)
+	_, ok := WordIn(list, s)
+	return ok
 }
 
 func isA[T any](v format.Value) bool {

@@ -22,8 +22,7 @@ type Replay struct {
 	roofs  roofs
 	sales  []*Act // that count, in the order they happened
 	Lots   map[string]Lot
-	as     string      // public key line of the guest whose voice it is, "" of the house
-	missed map[No]bool // spoken of by a correction or adoption, and not there
+	as     string // public key line of the guest whose voice it is, "" of the house
 }
 
 // Act is one entry as it counts now.
@@ -40,7 +39,13 @@ type Act struct {
 	Holder    string        // the mark of the holder whose private values it holds
 	Asked     int           // changes asked of it, whether they took or not
 	Corrected []Correction
+	signed    format.Object // the body as signed, with the numbers of this ledger
+	at        int           // where it stands among the acts
 }
+
+// Signed is the body as it was signed. In an entry of a side branch the numbers
+// of that branch stand as this ledger writes them: 60/1. Nobody may change it.
+func (a *Act) Signed() format.Object { return a.signed }
 
 // Correction is one change that was made to an act.
 type Correction struct {
@@ -59,26 +64,30 @@ type Lot struct {
 
 // Replay works a checked coach through. opened holds the private values and
 // free texts at hand.
-func NewReplay(c *Coach, opened map[No]map[string]string) *Replay {
+func NewReplay(c *Coach, opened map[No]map[string]string) *Replay { return replay(c, opened, "") }
+
+func replay(c *Coach, opened map[No]map[string]string, as string) *Replay {
 	r := &Replay{
-		Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, roofs: roofs{}, Lots: map[string]Lot{},
-		missed: map[No]bool{},
+		Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, roofs: roofs{}, Lots: map[string]Lot{}, as: as,
 	}
 	branches := c.Branches
 	for _, e := range c.Entries {
-		r.add(e)
+		r.add(e, e.Body())
 		for ; len(branches) > 0 && branches[0].TakeIn == e.No.N; branches = branches[1:] {
 			for _, side := range branches[0].Items {
-				r.add(side)
+				r.add(side, branches[0].numbered(side))
 			}
 		}
 	}
-	r.adopt()
+	r.weigh()
 	r.correct()
 	r.hold()
 	for _, a := range r.Acts {
 		r.name(a)
 	}
+	r.lots(func(a *Act) bool { return a.Counts || a.Signer == r.as })
+	r.lots(func(*Act) bool { return true })
+	r.speak()
 	return r
 }
 
@@ -90,20 +99,21 @@ func (r *Replay) Grow(values map[string]string) {
 	if len(values) > 0 {
 		r.Opened[e.No] = values
 	}
-	if reachesBack(e) || r.missed[e.No] {
+	if reachesBack(e) {
 		*r = *NewReplay(r.Coach, r.Opened)
 		return
 	}
-	r.add(e)
+	r.add(e, e.Body())
 	a := r.acts[e.No]
 	a.Holder = r.holderOf(a)
 	r.name(a)
 }
 
-// reachesBack says whether an entry changes what earlier ones are worth, or who
-// held the coach when they happened.
+// reachesBack says whether an entry changes what earlier ones are worth, who
+// held the coach when they happened, or whose delivery of a lot counts.
 func reachesBack(e *Entry) bool {
-	return slices.Contains([]string{"correction", "transfer", "take-in", "key-change"}, e.Kind()) || e.Body()["adopts"] != nil
+	return slices.Contains([]string{"correction", "transfer", "take-in", "key-change", "delivery"}, e.Kind()) ||
+		e.Body()["adopts"] != nil
 }
 
 // Until is the ledger as it stood after entry n: later entries have no say in
@@ -112,48 +122,75 @@ func (r *Replay) Until(n int64) *Replay {
 	if n >= int64(len(r.Coach.Entries)) {
 		return r
 	}
-	return NewReplay(r.Coach.until(n), r.Opened)
+	return replay(r.Coach.until(n), r.Opened, r.as)
 }
 
-func (r *Replay) add(e *Entry) {
-	a := &Act{No: e.No, Entry: e, Kind: e.Kind(), Body: e.Body(), House: e.Role == House, Signer: e.Key}
+func (r *Replay) add(e *Entry, body format.Object) {
+	a := &Act{
+		No: e.No, Entry: e, Kind: e.Kind(), Body: body, House: e.Role == House, Signer: e.Key, signed: body, at: len(r.Acts),
+	}
 	_, doubtful := r.Coach.Doubtful(e.No)
 	a.Counts = a.House && !doubtful && e.No.Branch == 0 || e.Role == Recovery
 	r.Acts = append(r.Acts, a)
 	r.acts[e.No] = a
 }
 
-// adopt counts what a house entry takes as its own. A guest's adopts has no
-// effect.
-func (r *Replay) adopt() {
-	for _, a := range slices.Backward(r.Acts) { // who adopts comes later, and must count itself
+// weigh settles what is struck out and what the house took as its own. Both are
+// said by later entries, which must hold themselves: hence the newest first. A
+// guest's adopts has no effect.
+func (r *Replay) weigh() {
+	for _, a := range slices.Backward(r.Acts) {
+		if a.StruckBy != (No{}) {
+			continue
+		}
+		if a.Kind == "correction" && a.Body["not-this-coach"] == true {
+			for _, b := range r.earlier(a, "answers") {
+				if r.mayCorrect(a, b) {
+					b.StruckBy, b.Counts = a.No, false
+				}
+			}
+		}
 		if !a.House || a.No.Branch != 0 || !a.Counts {
 			continue
 		}
-		for _, no := range refs(a.Body["adopts"]) {
-			switch b := r.acts[no]; {
-			case b == nil:
-				r.missed[no] = true
-			case b.No != a.No:
-				b.Counts, b.Adopted = true, a.No
+		for _, b := range r.earlier(a, "adopts") {
+			if by := r.acts[b.StruckBy]; by != nil && by.at > a.at && !by.Counts && by.Signer != r.as {
+				b.StruckBy = No{} // a guest takes back nothing that the house took as its own
 			}
+			b.Counts, b.Adopted = b.StruckBy == (No{}), a.No
 		}
 	}
 }
 
-// As makes the ledger that of a guest's own voice: what he wrote are facts to
-// him, as the house's entries are to the house, whose facts they stay. guest is
-// his public key line.
-func (r *Replay) As(guest string) *Replay {
-	r.as = guest
-	for _, a := range r.Acts {
-		a.House = a.Signer == guest
-		a.Counts = a.Counts || a.House && a.StruckBy == (No{})
+// earlier are the acts that a member names: a reference only points back.
+func (r *Replay) earlier(a *Act, member string) []*Act {
+	var out []*Act
+	for _, no := range a.Refs(member) {
+		if b := r.acts[no]; b != nil && b.at < a.at {
+			out = append(out, b)
+		}
 	}
-	return r
+	return out
 }
 
-// name learns tags, lots, openings, seams and measures of an act, after those
+// As is the ledger in a guest's own voice: what he wrote are facts to him, as
+// the house's entries are to the house, whose facts they stay. guest is his
+// public key line.
+func (r *Replay) As(guest string) *Replay { return replay(r.Coach, r.Opened, guest) }
+
+// speak gives the acts their standing in the voice of the guest whose ledger it
+// is.
+func (r *Replay) speak() {
+	if r.as == "" {
+		return
+	}
+	for _, a := range r.Acts {
+		a.House = a.Signer == r.as
+		a.Counts = a.Counts || a.House && a.StruckBy == (No{})
+	}
+}
+
+// name learns the tag of an act, and what it measures or names, after those
 // before it.
 func (r *Replay) name(a *Act) {
 	if tag, ok := a.Body["tag"].(string); ok {
@@ -161,18 +198,22 @@ func (r *Replay) name(a *Act) {
 			r.tags[tag] = a.No
 		}
 	}
-	if a.StruckBy == (No{}) {
-		r.learn(a)
+	switch {
+	case a.StruckBy != (No{}):
+	case a.Kind == "intake", a.Kind == "measure":
+		r.roofs.answers(a, func(m *measures, from int64) { m.takes(a, from) })
+	case a.Kind == "work":
+		r.roofs.answers(a, func(m *measures, from int64) { m.seams(a, from) })
 	}
 }
 
-func (r *Replay) learn(a *Act) {
-	switch a.Kind {
-	case "intake", "measure":
-		r.roofs.measure(a)
-	case "work":
-		r.roofs.seams(a)
-	case "delivery":
+// lots learns the deliveries of some acts. What counts comes first: a guest
+// gives no lot of the house other values.
+func (r *Replay) lots(some func(*Act) bool) {
+	for _, a := range r.Acts {
+		if a.Kind != "delivery" || a.StruckBy != (No{}) || !some(a) {
+			continue
+		}
 		for _, o := range Objects(a.Body["lots"]) {
 			id, _ := o["lot"].(string)
 			if _, known := r.Lots[id]; !known {
@@ -266,10 +307,16 @@ func (r *Replay) Plate() string {
 
 // HouseName is the name the house signs with: that of the newest intake or
 // take-on. In a guest's voice it is the name that guest signs with.
-func (r *Replay) HouseName() string {
+func (r *Replay) HouseName() string { return r.HouseNameAt(int64(len(r.Coach.Entries))) }
+
+// HouseNameAt is that name as it was at entry n.
+func (r *Replay) HouseNameAt(n int64) string {
 	name := ""
 	for _, a := range r.Acts {
-		named := a.Kind == "intake" || a.Kind == "take-on" && a.Counts
+		if a.No.N > n {
+			break
+		}
+		named := a.Kind == "intake" || a.Kind == "take-on" && a.Counts && a.No.Branch == 0
 		if r.as != "" {
 			named = a.Signer == r.as
 		}

@@ -10,7 +10,7 @@ import (
 // roofs is what was measured and named, as it came. A newer measure answers for
 // what it says, from its own entry on; nothing is copied, so that a ledger of
 // any length is worked through in one pass.
-type roofs map[string]*measures // by the key of a guest; "" = the house's own, and what it adopted
+type roofs map[string]*measures // by voice; "" = the house's own, and what it adopted
 
 type measures struct {
 	decks    history[*place.Deck]
@@ -73,12 +73,21 @@ func newest[T any](pick func(*measures) history[T], before int64, views []*measu
 	return best.value, found
 }
 
-// of returns the measures of one voice.
-func (r roofs) of(a *Act) *measures {
-	voice := ""
-	if !a.Counts {
-		voice = a.Signer
+// voice is who speaks in an act: "" the house, else a guest, or the house where
+// it is doubtful or wrote beside the chain. What such a voice measures answers
+// for its own notes, adopted or not, so that a place already inked never moves.
+func (a *Act) voice() string {
+	switch {
+	case a.Entry.Role == Guest:
+		return a.Signer
+	case a.Counts && a.Adopted == (No{}):
+		return ""
 	}
+	return "beside " + a.Signer
+}
+
+// of returns the measures of one voice.
+func (r roofs) of(voice string) *measures {
 	m := r[voice]
 	if m == nil {
 		m = &measures{openings: map[string]history[place.Opening]{}, names: map[string]history[naming]{}}
@@ -87,22 +96,30 @@ func (r roofs) of(a *Act) *measures {
 	return m
 }
 
-// views are the voices that answer for an act: the house, and a guest for
-// himself.
-func (r roofs) views(signer string, counts bool) []*measures {
+// answers are the measures that an act adds to, each with the entry from which
+// it answers: its own voice, and the house's once the house took it as its own.
+func (r roofs) answers(a *Act, learn func(m *measures, from int64)) {
+	voice := a.voice()
+	learn(r.of(voice), a.No.N)
+	if voice != "" && a.Counts {
+		learn(r.of(""), max(a.No.N, a.Adopted.N))
+	}
+}
+
+// views are the voices that answer for an act: the house, and its own.
+func (r roofs) views(voice string) []*measures {
 	var out []*measures
 	if m := r[""]; m != nil {
 		out = append(out, m)
 	}
-	if m := r[signer]; m != nil && !counts && signer != "" {
+	if m := r[voice]; m != nil && voice != "" {
 		out = append(out, m)
 	}
 	return out
 }
 
-// measure takes in what an intake or a measure says.
-func (r roofs) measure(a *Act) {
-	m, from := r.of(a), max(a.No.N, a.Adopted.N)
+// takes takes in what an intake or a measure says, from an entry on.
+func (m *measures) takes(a *Act, from int64) {
 	if o, ok := a.Body["deck"].(format.Object); ok {
 		m.decks = m.decks.with(from, &place.Deck{Length: Int(o, "length"), Front: Int(o, "front"), Rear: Int(o, "rear")})
 	}
@@ -128,12 +145,11 @@ func openingOf(o format.Object) place.Opening {
 }
 
 // seams takes in the names that operations give, each to one thing only.
-func (r roofs) seams(a *Act) {
+func (m *measures) seams(a *Act, from int64) {
 	for _, o := range Objects(a.Body["ops"]) {
 		name, ok := o["names"].(string)
-		m := r.of(a)
 		if ok && len(m.names[name]) == 0 {
-			m.names[name] = m.names[name].with(max(a.No.N, a.Adopted.N), naming{PlacesOf(o["places"]), a.No.N})
+			m.names[name] = m.names[name].with(from, naming{PlacesOf(o["places"]), a.No.N})
 		}
 	}
 }
@@ -165,7 +181,7 @@ func (r roofs) roof(places []place.Place, before int64, views []*measures, deep 
 
 // Deck is the deck as measured now, nil where it is not.
 func (r *Replay) Deck() *place.Deck {
-	deck, _ := newest(func(m *measures) history[*place.Deck] { return m.decks }, r.next(), r.roofs.views("", true))
+	deck, _ := newest(func(m *measures) history[*place.Deck] { return m.decks }, r.next(), r.roofs.views(""))
 	return deck
 }
 
@@ -176,7 +192,7 @@ func (r *Replay) next() int64 { return int64(len(r.Coach.Entries)) + 1 }
 // measures.
 func (r *Replay) Roof() place.Roof {
 	var all []place.Place
-	for _, m := range r.roofs.views("", true) {
+	for _, m := range r.roofs.views("") {
 		for name := range m.openings {
 			all = append(all, place.Place{Shape: place.Named, Name: name})
 		}
@@ -184,7 +200,7 @@ func (r *Replay) Roof() place.Roof {
 			all = append(all, place.Place{Shape: place.Named, Name: name})
 		}
 	}
-	return r.roofs.roof(all, r.next(), r.roofs.views("", true), 0)
+	return r.roofs.roof(all, r.next(), r.roofs.views(""), 0)
 }
 
 // Region works out the places of an act (or of a draft, with a zero number)
@@ -224,11 +240,11 @@ func (r *Replay) Region(a *Act, places []place.Place) (place.Region, error) {
 func (r *Replay) views(a *Act) []*measures {
 	switch {
 	case r.as != "" && (a.Entry == nil || a.Signer == r.as):
-		return r.roofs.views(r.as, false)
+		return r.roofs.views(r.as)
 	case a.Entry == nil:
-		return r.roofs.views("", true)
+		return r.roofs.views("")
 	}
-	return r.roofs.views(a.Signer, a.Counts)
+	return r.roofs.views(a.voice())
 }
 
 // ownSeams lets a draft speak of the seams it names itself.

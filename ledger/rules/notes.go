@@ -16,10 +16,31 @@ const (
 	keyBarred    = "correction-barred"
 	keyMeasured  = "not-measured"
 	keyLogAhead  = "log-ahead"
+	keyNewer     = "newer"
 	saysNoIntake = "This coach has no intake yet. Take it in first."
 )
 
+// judging are the kinds that say, or rest on, what is covered; of work only what
+// hides a place.
+var judging = []string{"certificate", "verdict", "ruling", "standing", "hand-over", "work"}
+
+const saysNewer = "Entry {n} says \"{word}\", which is newer than this tool and can change what is covered: " +
+	"cannot say. Write this with a newer tool."
+
+// newer refuses to judge over what this program does not know.
+func newer(c Case) []Outcome {
+	if c.Replay == nil || c.Act.Kind == "work" && c.Act.Body["hides"] != true {
+		return nil
+	}
+	odd := c.Replay.Newer()
+	if len(odd) == 0 {
+		return nil
+	}
+	return []Outcome{refused(keyNewer, saysNewer, odd[0].Entry.String(), odd[0].What)}
+}
+
 var noteRules = []Rule{
+	{Key: keyNewer, Degree: Refused, Kinds: judging, Sentences: []string{saysNewer}, Look: newer},
 	{Key: keyLogGap, Degree: Noted, Kinds: []string{"cure"}, Sentences: []string{saysGapLow, saysGapLost}, Look: logGap},
 	// Asked while a release is filled: without its dose there is nothing to look at.
 	{Key: keyCureEarly, Degree: Refused, Kinds: []string{"cure"}, Sentences: []string{saysCureEarly, saysCureCold, saysDry}},

@@ -193,11 +193,15 @@ func parted(s ledger.Shape, p part) part {
 	return p
 }
 
-// fieldOf finds the field that an item belongs to; the head of a shape whose
-// first field has no label is always that field.
+// fieldOf finds the field that an item belongs to. The head of a shape whose
+// first field has no label is always that field, and no other item is: strip and
+// left are quantities too.
 func fieldOf(list []ledger.Field, it item, head bool) (ledger.Field, bool) {
 	if head && list[0].Label == "" {
 		return list[0], true
+	}
+	if list[0].Label == "" {
+		list = list[1:]
 	}
 	for _, f := range list {
 		if f.Label == "" && f.Form != ledger.FormWord && f.Form != ledger.FormPass && f.Form != ledger.FormValues {

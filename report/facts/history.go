@@ -44,9 +44,9 @@ func standing(r *ledger.Replay, a *ledger.Act, names map[string]string) string {
 	if a.Entry == nil || a.Entry.Role != ledger.Guest {
 		return ""
 	}
-	counts := report.Fill(report.FixedSays("guest-not-adopted"), "house", r.HouseName())
+	counts := report.Fill(report.FixedSays("guest-not-adopted"), "house", r.HouseNameAt(a.No.N))
 	if a.Adopted != (ledger.No{}) {
-		counts = report.Fill(report.FixedSays("guest-adopted"), "house", r.HouseName(), "m", a.Adopted.String())
+		counts = report.Fill(report.FixedSays("guest-adopted"), "house", r.HouseNameAt(a.Adopted.N), "m", a.Adopted.String())
 	}
 	return report.Fill(report.FixedSays("guest"), "n", a.No.String(), "name", cmp.Or(names[a.Signer], "not named"), "fingerprint", a.Entry.Line.Key,
 		"standing", counts)

@@ -78,31 +78,64 @@ type Guest struct {
 	TrustedAs   string `json:"trusted_as,omitempty"`
 	AdoptedBy   string `json:"adopted_by,omitempty"` // the house entry that adopted it
 	Says        string `json:"says"`
+	no          ledger.No
+	house       string // the name of the house of that time
 }
 
-// guests lists the entries of guests, those of branches too.
+// guests lists the entries of guests, those of branches too. What the house
+// took as its own, or did not, is said of the house of that entry.
 func (a *Answer) guests(replay *ledger.Replay, r *ring) {
 	for _, act := range replay.Acts {
 		e := act.Entry
 		if e.Role != ledger.Guest {
 			continue
 		}
-		g := Guest{Entry: e.No.String(), Kind: e.Kind(), Fingerprint: e.Line.Key}
-		name, ok := r.vouched(e.Key)
-		if ok {
-			g.TrustedAs = name
-		} else {
-			name = report.FixedSays("guest-in-check")
-		}
-		standing := report.Fill(report.FixedSays("guest-not-adopted"), "house", a.SignedBy.House)
+		g := Guest{Entry: e.No.String(), Kind: e.Kind(), Fingerprint: e.Line.Key, no: e.No, house: replay.HouseNameAt(e.No.N)}
+		g.TrustedAs, _ = r.vouched(e.Key)
 		if act.Adopted != (ledger.No{}) {
-			g.AdoptedBy = act.Adopted.String()
-			standing = report.Fill(report.FixedSays("guest-adopted"), "house", a.SignedBy.House, "m", g.AdoptedBy)
+			g.AdoptedBy, g.house = act.Adopted.String(), replay.HouseNameAt(act.Adopted.N)
 		}
-		g.Says = report.Fill(report.FixedSays("guest"),
-			"n", g.Entry, "name", name, "fingerprint", g.Fingerprint, "standing", standing)
+		g.Says = saysGuests([]Guest{g})
 		a.Guests = append(a.Guests, g)
 	}
+}
+
+// guestsSaid says who the guests are: one sentence for the entries of one guest
+// that stand alike.
+func (a *Answer) guestsSaid() []string {
+	alike := map[Guest][]Guest{}
+	var order []Guest
+	for _, g := range a.Guests {
+		same := Guest{Fingerprint: g.Fingerprint, AdoptedBy: g.AdoptedBy, house: g.house}
+		if alike[same] == nil {
+			order = append(order, same)
+		}
+		alike[same] = append(alike[same], g)
+	}
+	var out []string
+	for _, same := range order {
+		out = append(out, saysGuests(alike[same]))
+	}
+	return out
+}
+
+// saysGuests says entries of one guest that stand alike.
+func saysGuests(list []Guest) string {
+	g := list[0]
+	says, standing := report.FixedSays("guest"), report.FixedSays("guest-not-adopted")
+	var nos []ledger.No
+	for _, g := range list {
+		nos = append(nos, g.no)
+	}
+	if len(list) > 1 {
+		says, standing = saysGuestsBy, saysGuestsNoLine
+	}
+	if g.AdoptedBy != "" {
+		standing = report.FixedSays("guest-adopted")
+	}
+	return report.Fill(says, "n", g.Entry, "list", runs(nos),
+		"name", firstOf(g.TrustedAs, report.FixedSays("guest-in-check")), "fingerprint", g.Fingerprint,
+		"standing", report.Fill(standing, "house", g.house, "m", g.AdoptedBy))
 }
 
 // Branch is a side branch that the house took in.

@@ -91,7 +91,8 @@ type KeyChange struct {
 
 // keyChanges lists what happened to the house key. In what role these kinds
 // were written is settled by the check: another role breaks the ledger.
-func (a *Answer) keyChanges(c *ledger.Coach) {
+func (a *Answer) keyChanges(r *ledger.Replay) {
+	c := r.Coach
 	for _, e := range c.Entries {
 		k := KeyChange{Entry: e.No.N, Kind: e.Kind()}
 		switch e.Kind() {
@@ -103,7 +104,7 @@ func (a *Answer) keyChanges(c *ledger.Coach) {
 			k.Says = saysKeyChange(k)
 		case "hand-over":
 			k.House = e.Text("key")
-			k.Says = saysHandOver(e)
+			k.Says = saysHandOver(r, e)
 		case "take-on":
 			k.House, k.Recovery = fingerprint(e.Text("house")), e.Text("recovery")
 			k.Says = saysTakeOn(c, e)
@@ -128,13 +129,17 @@ func saysKeyChange(k KeyChange) string {
 	return report.Fill(planned, "n", n)
 }
 
-func saysHandOver(e *ledger.Entry) string {
+// saysHandOver names the house that closes and who is to answer. A line that
+// nobody takes has nobody behind it.
+func saysHandOver(r *ledger.Replay, e *ledger.Entry) string {
 	to, _ := e.Body()["to"].(format.Object)
 	name, _ := to["name"].(string)
-	if name == "" {
-		name = "nobody"
+	lines := coverSaid(e.Body()["covers"])
+	out := fmt.Sprintf("Entry %s: %s closes", e.No, r.HouseNameAt(e.No.N))
+	if name == "" || lines == "" {
+		return out + ". Nobody takes its promises over."
 	}
-	return fmt.Sprintf("Entry %s: the house closes and hands its promises over to %s.", e.No, name)
+	return out + " and hands over to " + name + ": " + lines + ". Any other line is taken over by nobody."
 }
 
 // saysTakeOn says who answers now, and for which lines by the hand-over.

@@ -321,6 +321,34 @@ func TestPaperOfAStolenKey(t *testing.T) {
 	require.Contains(t, a.PagesWhy, "doubtful")
 }
 
+// Who closes is named by the name of that time; so is the house that took a
+// guest's entries as its own, or did not.
+func TestHouseOfItsTime(t *testing.T) {
+	guest := seed("low ferry")
+	w := coachOf3(t)
+	note(w, guest, "looked at")                                                                                  // 4
+	note(w, guest, "patched")                                                                                    // 5
+	w.handOver("quillstead", "penny drift")                                                                      // 6, 7
+	note(w, guest, "looked at again")                                                                            // 8
+	w.add(w.house, "remark", format.Object{"adopts": format.Array{int64(5)}}, nil)                               // 9
+	w.accepted(w.house, seed("penny drift-recovery"), "hand-over", format.Object{"open-claims": format.Array{}}) // 10
+	a := Verify(input(t, w.text))
+	var says []string
+	for _, k := range a.KeyChanges {
+		says = append(says, k.Says)
+	}
+	require.Equal(t, "Entry 6: Quillstead Roof Works closes and hands over to Penny Drift Bodyworks: Q-0007 lines 1 to 3. "+
+		"Any other line is taken over by nobody.", says[0])
+	require.Equal(t, "Entry 10: Penny Drift Bodyworks closes. Nobody takes its promises over.", says[2])
+	by := " by a guest, a key not in your trust, " + guest.Public().Fingerprint() + ". "
+	require.Equal(t, []string{
+		"Entry 4" + by + "It changes no line of Quillstead Roof Works.",
+		"Entry 5" + by + "Adopted by Penny Drift Bodyworks in entry 9.",
+		"Entry 8" + by + "It changes no line of Penny Drift Bodyworks.",
+	}, a.guestsSaid())
+	require.Equal(t, a.guestsSaid(), []string{a.Guests[0].Says, a.Guests[1].Says, a.Guests[2].Says})
+}
+
 func signerBody(name string) format.Object {
 	return format.Object{"name": name, "place": "Low Ferry"}
 }

@@ -175,8 +175,8 @@ func (a Answer) sayKeys(p *Part) {
 			p.say(says)
 		}
 	}
-	for _, g := range a.Guests {
-		p.say(g.Says)
+	for _, says := range a.guestsSaid() {
+		p.say(says)
 	}
 	for _, b := range a.Branches {
 		p.say(strings.TrimSpace(b.Says + " " + b.Why))

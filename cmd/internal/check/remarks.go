@@ -13,6 +13,9 @@ import (
 // remarks puts into the answer what is to be said of single entries and breaks
 // nothing.
 func (a *Answer) remarks(r *ledger.Replay) {
+	if len(r.Newer()) > 0 {
+		a.unsettled(NewerThanThis)
+	}
 	gone := givenUp(r.Coach)
 	above := map[bool]*ledger.Entry{} // the entry before, on the chain and in a branch
 	for _, act := range r.Acts {
@@ -54,17 +57,10 @@ func (a *Answer) clock(e, above *ledger.Entry) {
 	a.remark(e.No, saysClock, duration(before.Unix()-now.Unix()))
 }
 
-// odd remarks what this program does not know. Where it can change cover, and
-// is the house's own or adopted, the answer stays unsettled.
+// odd remarks what this program does not know.
 func (a *Answer) odd(act *ledger.Act) {
-	e := act.Entry
-	odd := e.Odd()
-	for _, o := range odd {
-		a.remark(e.No, report.Fill(report.FixedSays("newer"), "word", o.What))
-	}
-	ours := e.Role != ledger.Guest && e.No.Branch == 0 || act.Adopted != (ledger.No{})
-	if len(odd) > 0 && ours && e.MatchesCover() {
-		a.unsettled(NewerThanThis)
+	for _, o := range act.Entry.Odd() {
+		a.remark(act.No, report.Fill(report.FixedSays("newer"), "word", o.What))
 	}
 }
 
@@ -75,7 +71,7 @@ func (a *Answer) noEffect(r *ledger.Replay, act *ledger.Act) {
 		a.remark(e.No, saysGuestAdopts)
 	}
 	if act.Kind == "correction" {
-		for _, no := range e.Refs("answers") {
+		for _, no := range act.Refs("answers") {
 			if !corrects(r.Act(no), act) {
 				a.remark(e.No, saysNoCorrection, no)
 			}

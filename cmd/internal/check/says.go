@@ -48,6 +48,9 @@ const (
 	saysNotExpected = "It is not the key you expected."
 	saysGivenUp     = "Signed with a key the house gave up: it was replaced by entry %s."
 
+	saysGuestsBy     = "Entries {list} by a guest, {name}, {fingerprint}. {standing}"
+	saysGuestsNoLine = "They change no line of {house}."
+
 	saysSameState     = "The same state."
 	saysOneChain      = "Both lie on one chain; %d %s between."
 	saysTakenIn       = "They part after entry %d; the house took the branch in by entry %d."

@@ -78,7 +78,7 @@ func (a *Answer) read(f *file, in Input) {
 	a.settle(in.Expect)
 	a.givenOut(f, keys)
 	a.keys(f.coach, keys)
-	a.keyChanges(f.coach)
+	a.keyChanges(replay)
 	a.doubts(f.coach)
 	a.guests(replay, keys)
 	a.branches(f.coach)

@@ -71,6 +71,7 @@ var coded = []struct {
 		keyring.ErrUnprotected, keyring.ErrNotEd25519, keyring.ErrNotKeyFile, shop.ErrNotOurKey, errNoKey,
 	}},
 	{exitBad, []error{shop.ErrRefused, shop.ErrNotGivenOut}},
+	{exitNotKnown, []error{shop.ErrCannotSay}},
 	{exitUse, []error{
 		shop.ErrUse, shop.ErrNoShop, shop.ErrShopThere, shop.ErrNothing, shop.ErrClock, console.ErrNobody, io.EOF,
 		chain.ErrCode, keyring.ErrDemoKey, keyring.ErrNameTaken, keyring.ErrKeyListed, keyring.ErrNotListed,
@@ -124,6 +125,7 @@ var next = []struct {
 	{fs.ErrExist, "Nothing was overwritten. Give another name or folder with --out."},
 	{console.ErrNobody, "Leave out --no-input, or give it by flag."},
 	{context.Canceled, "Stopped. Nothing was signed."},
+	{shop.ErrCannotSay, "Ask a newer tool; no certificate is made here."},
 	{shop.ErrNotGivenOut, "It was not written. Look for a sound copy of it."},
 	{fs.ErrNotExist, "Put it back, or name another."},
 }

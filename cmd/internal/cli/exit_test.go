@@ -24,6 +24,7 @@ func TestWhatNow(t *testing.T) {
 		{fmt.Errorf("a.coach: %w", file.ErrMissing), exitCould, "a.coach: no such file. Nothing was changed. Put a sound copy of this file back."},
 		{fmt.Errorf("a.pdf: %w", file.ErrFull), exitCould, "a.pdf: no room left on the disk. No half file is left. Make room and try again."},
 		{&shop.Damaged{Coach: "A", Broken: fs.ErrInvalid}, exitBad, "coach file A: invalid argument. Nothing was changed. Put a sound copy of this file back."},
+		{fmt.Errorf("%w: entry 4 is newer", shop.ErrCannotSay), exitNotKnown, "cannot say: entry 4 is newer. Ask a newer tool; no certificate is made here."},
 		{fmt.Errorf("terms: %w", fs.ErrNotExist), exitCould, "terms: file does not exist. Put it back, or name another."},
 	} {
 		require.Equal(t, test.code, exitCode(test.err), test.says)

@@ -30,6 +30,10 @@ func (s *Shop) Propose(c *Coach, w Wish) (Pending, error) {
 	if c.Ledger == nil {
 		return Pending{}, fmt.Errorf("%w: %s is not inked yet", ErrNoCoach, c.Plate)
 	}
+	if odd := c.Replay.Newer(); len(odd) > 0 {
+		return Pending{}, fmt.Errorf("%w: entry %s says %q, which is newer than this tool and can change what is covered",
+			ErrCannotSay, odd[0].Entry, odd[0].What)
+	}
 	today, zone := s.Today()
 	now, err := day.Parse(today)
 	if err != nil {

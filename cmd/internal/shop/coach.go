@@ -200,7 +200,7 @@ func (c *Coach) tagged(tag string) bool {
 // of its own moment, else +00:00.
 func DraftOf(r *ledger.Replay, a *ledger.Act) (ledger.Draft, sheet.Heading, error) {
 	n := ledger.Names{No: r.Tagged, Tag: r.TagOf, Last: int64(len(r.Coach.Entries))}
-	d := ledger.Unresolve(a.Kind, a.Entry.Body(), r.Opened[a.No], n)
+	d := ledger.Unresolve(a.Kind, a.Signed(), r.Opened[a.No], n)
 	h := sheet.Heading{Coach: r.Plate(), Day: a.Entry.Day(), Zone: zoneOf(a.Entry)}
 	if a.Kind != "correction" || d.Body["changes"] == nil {
 		return d, h, nil
@@ -210,7 +210,7 @@ func DraftOf(r *ledger.Replay, a *ledger.Act) (ledger.Draft, sheet.Heading, erro
 		if b == nil {
 			continue
 		}
-		before := ledger.Unresolve(b.Kind, b.Entry.Body(), r.Opened[old], n)
+		before := ledger.Unresolve(b.Kind, b.Signed(), r.Opened[old], n)
 		changes, err := sheet.Changed(d.Body["changes"], before, h)
 		if err != nil {
 			return d, h, err

@@ -54,6 +54,10 @@ var (
 
 	// ErrNotGivenOut says that what is kept of a paper is not what left.
 	ErrNotGivenOut = errors.New("not the one given out")
+
+	// ErrCannotSay says that the ledger holds what this program does not know
+	// and what can change cover: nothing is judged over it.
+	ErrCannotSay = errors.New("cannot say")
 )
 
 // Shop is an open shop folder.
