@@ -63,7 +63,7 @@ func madeAnswers(t *testing.T) map[string][]byte {
 	ask := func(verb string, args ...string) { made[verb] = asks(t, whole, "2026-11-25", "", 0, args...) }
 	ask("show", "show", "4137", "1", "6", "35", "62", "--at", "whole roof")
 	ask("verify", "verify", filepath.Join(whole, "Q-0007.pdf"), "--with", filepath.Join(whole, "findings-004137-2020-03-20.pdf"))
-	ask("look-up", "look-up", "tarnholt")
+	ask("look-up", "look-up", "tarnholt", "004137")
 	ask("papers", "papers", "4137")
 	ask("trust", "trust")
 	ask("version", "version")
