@@ -98,7 +98,7 @@ func (e *env) papersAgain(s *shop.Shop, list []shop.Given, folder string) error 
 		switch {
 		case err == nil:
 			paths = append(paths, path)
-		case errors.Is(err, shop.ErrNotGivenOut), errors.Is(err, shop.ErrRefused), errors.Is(err, fs.ErrNotExist):
+		case errors.Is(err, shop.ErrNotGivenOut), errors.Is(err, fs.ErrNotExist):
 			wrong = errors.Join(wrong, err)
 		default:
 			return err

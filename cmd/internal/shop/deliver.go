@@ -5,7 +5,6 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -77,9 +76,6 @@ func (s *Shop) Carry(c *Coach, p Paper) (data []byte, err error) {
 		return carry.Bundle(files)
 	}
 	face, err := os.ReadFile(s.path(paperFolder, p.Face+faceSuffix))
-	if errors.Is(err, fs.ErrNotExist) && c.readerErased(p.Entry) {
-		return nil, fmt.Errorf("%w: the pages of %s went with the name of their reader, which was erased", ErrRefused, p.Name)
-	}
 	if err != nil {
 		return nil, fmt.Errorf("the pages of %s, given out by entry %d, are not there: %w", p.Name, p.Entry, err)
 	}

@@ -5,13 +5,10 @@ import (
 	"encoding/base64"
 	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"slices"
 
 	"lapmark/crypto/sshsig"
 	"lapmark/ledger"
-	"lapmark/ledger/book"
 	"lapmark/ledger/format"
 	"lapmark/ledger/rules"
 	"lapmark/report"
@@ -170,9 +167,9 @@ func (w *writing) otherLedger(a *ledger.Act) error {
 	return filled(a, format.Object{"head": headValue(other.Ledger.Newest())})
 }
 
-// erase drops the slips that entries of the kind erased name, the notes they
-// were typed in, and the kept pages of papers whose reader is erased. It is done
-// again at each inking, so that nothing interrupted stays undone.
+// erase drops the slips that entries of the kind erased name, and the text of
+// the notes that held their values. It is done again at each inking, so that
+// nothing interrupted stays undone.
 func (s *Shop) erase(c *Coach) error {
 	var gone []string
 	var notes []int
@@ -182,12 +179,12 @@ func (s *Shop) erase(c *Coach) error {
 		}
 		for _, no := range a.Refs("answers") {
 			e := c.Ledger.Entry(no)
-			if e == nil || no.Branch != 0 {
-				continue
+			if no.Branch == 0 {
+				notes = append(notes, int(no.N))
 			}
 			for _, name := range ledger.Texts(a.Body["names"]) {
-				if digest := e.Commitments()[name]; digest != "" {
-					gone, notes = append(gone, digest), append(notes, int(no.N))
+				if e != nil && e.Commitments()[name] != "" {
+					gone = append(gone, e.Commitments()[name])
 				}
 			}
 		}
@@ -195,9 +192,7 @@ func (s *Shop) erase(c *Coach) error {
 	if len(gone) == 0 {
 		return nil
 	}
-	if err := errors.Join(
-		s.Book.DropSlips(c.ID, gone), s.Book.DropInked(c.Replay.Plate(), notes), s.erasePages(c),
-	); err != nil {
+	if err := errors.Join(s.Book.DropSlips(c.ID, gone), s.Book.DropInked(c.Replay.Plate(), notes)); err != nil {
 		return err
 	}
 	left, err := s.Book.Slips(c.ID)
@@ -207,31 +202,6 @@ func (s *Shop) erase(c *Coach) error {
 	c.Slips = fitting(c.Ledger, left)
 	c.Replay = ledger.NewReplay(c.Ledger, opened(c.Slips))
 	return nil
-}
-
-// erasePages drops the kept pages of papers that left the house and print the
-// name of a reader who is erased. The copy to pass on names nobody.
-func (s *Shop) erasePages(c *Coach) error {
-	rows, err := s.Book.Papers(c.ID)
-	for _, row := range rows {
-		if row.Face == "" || row.Copy == copyPassOn || row.State != book.Named || !c.readerErased(int64(row.Entry)) {
-			continue
-		}
-		for _, suffix := range []string{faceSuffix, textSuffix} {
-			if gone := os.Remove(s.path(paperFolder, row.Face+suffix)); !errors.Is(gone, fs.ErrNotExist) {
-				err = errors.Join(err, gone)
-			}
-		}
-	}
-	return err
-}
-
-// readerErased says whether the name of the reader of a paper was erased.
-func (c *Coach) readerErased(entry int64) bool {
-	return slices.ContainsFunc(c.Replay.Acts, func(a *ledger.Act) bool {
-		return a.Kind == "erased" && a.Counts && slices.Contains(ledger.Texts(a.Body["names"]), "to-name") &&
-			slices.Contains(a.Refs("answers"), ledger.No{N: entry})
-	})
 }
 
 // accepted adds the acceptance of the second key to the body of a line.
