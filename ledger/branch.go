@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 
-	"lapmark/ledger/chain"
 	"lapmark/ledger/format"
 )
 
@@ -85,16 +84,13 @@ func (c *Coach) side(text []byte, from int64, verify Verify, r *roles) (out []*E
 	side.Entries = append(side.Entries, c.Entries[:from]...)
 	at := r.at(from)
 	prints := map[string]string{}
-	for len(text) > 0 {
-		e, leaf, err := side.next(text, verify, prints, at)
+	for l := range leaves(text, verify) {
+		e, err := side.next(l, verify, prints, at)
 		if err != nil {
 			return nil, tip, err
 		}
-		e.Hash = chain.Leaf(leaf)
-		side.edge.Append(e.Hash)
-		side.Entries = append(side.Entries, e)
+		side.append(e)
 		out = append(out, e)
-		text = text[len(leaf):]
 	}
 	return out, side.Newest(), nil
 }

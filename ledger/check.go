@@ -17,7 +17,8 @@ const (
 )
 
 // Verify checks a signature blob over a message in a namespace and returns the
-// public key line of the key that made it.
+// public key line of the key that made it. Check calls it from several
+// goroutines at the same time.
 type Verify func(namespace string, message, sig []byte) (key string, err error)
 
 // Broken says which entry is not what was signed, or not allowed, and why.
@@ -80,12 +81,10 @@ func Check(text []byte, verify Verify, branches ...[]byte) (*Coach, error) {
 	if len(text) == 0 {
 		return c, &Broken{Entry: 1, Why: ErrEmpty}
 	}
-	for n := int64(1); len(text) > 0; n++ {
-		leaf, err := c.extend(text, verify)
-		if err != nil {
-			return c, &Broken{Entry: n, Why: err}
+	for l := range leaves(text, verify) {
+		if err := c.extend(l, verify); err != nil {
+			return c, &Broken{Entry: c.edge.Size() + 1, Why: err}
 		}
-		text = text[len(leaf):]
 	}
 	c.takeIn(verify, branches, c.roles)
 	c.settle()
@@ -99,72 +98,75 @@ func NewCoach() *Coach {
 
 // Extend checks one more leaf and adds it. The error is a *Broken; the coach
 // then stays as it was.
-func (c *Coach) Extend(leaf []byte, verify Verify) error {
-	took, err := c.extend(leaf, verify)
-	if err == nil && len(took) != len(leaf) {
-		err = fmt.Errorf("%w: more than one leaf", format.ErrShape)
+func (c *Coach) Extend(text []byte, verify Verify) error {
+	l := readLeaf(text)
+	if l.misread == nil && len(l.all) != len(text) {
+		l.misread = fmt.Errorf("%w: more than one leaf", format.ErrShape)
 	}
-	if err != nil {
+	l.verify(verify)
+	if err := c.extend(l, verify); err != nil {
 		return &Broken{Entry: int64(len(c.Entries)) + 1, Why: err}
 	}
-	c.settle()
+	if speaksOfDoubt(c.Last()) {
+		c.settle()
+	}
 	return nil
 }
 
-func (c *Coach) extend(text []byte, verify Verify) ([]byte, error) {
-	e, leaf, err := c.next(text, verify, c.prints, c.roles)
-	if err != nil {
-		return nil, err
-	}
-	c.append(e, leaf, c.roles)
-	return leaf, nil
-}
+// speaksOfDoubt says whether an entry may change what is doubtful.
+func speaksOfDoubt(e *Entry) bool { return e.Kind() == "key-change" || e.Body()["adopts"] != nil }
 
-func (c *Coach) append(e *Entry, leaf []byte, r *roles) {
-	e.Hash = chain.Leaf(leaf)
+func (c *Coach) extend(l leaf, verify Verify) error {
+	e, err := c.next(l, verify, c.prints, c.roles)
+	if err != nil {
+		return err
+	}
 	if e.No.N == 1 {
 		c.Ledger = e.Hash
 	}
-	c.edge.Append(e.Hash)
-	c.Entries = append(c.Entries, e)
-	r.follow(c, e)
+	c.append(e)
+	c.roles.follow(c, e)
+	return nil
 }
 
-// next checks the first entry of text as the next one of c. The role comes
-// last: it may be said of a key only what the key signed.
-func (c *Coach) next(text []byte, verify Verify, prints map[string]string, r *roles) (*Entry, []byte, error) {
+func (c *Coach) append(e *Entry) {
+	c.edge.Append(e.Hash)
+	c.Entries = append(c.Entries, e)
+}
+
+// next checks a leaf as the next entry of c. The role comes last: it may be
+// said of a key only what the key signed.
+func (c *Coach) next(l leaf, verify Verify, prints map[string]string, r *roles) (*Entry, error) {
 	if len(c.Entries) >= format.MaxLeaves {
-		return nil, nil, ErrTooMany
+		return nil, ErrTooMany
 	}
-	l1, sig, leaf, err := format.ReadLeaf(text)
-	if err != nil {
-		return nil, nil, err
+	if l.misread != nil {
+		return nil, l.misread
 	}
-	line, err := format.ParseLine(l1)
+	line, err := format.ParseLine(l.l1)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	size := c.edge.Size()
 	if line.Prev.Size != size || line.Prev.Root != c.edge.Root() {
-		return nil, nil, ErrChain
+		return nil, ErrChain
 	}
-	e := &Entry{No: No{N: size + 1}, Line: line, L1: l1, Sig: sig}
-	signed := leaf[:len(l1)+1]
-	if e.Key, err = verify(EntryNamespace, signed, sig); err != nil {
-		return nil, nil, fmt.Errorf("%w: %w", ErrSignature, err)
+	if l.unsigned != nil {
+		return nil, fmt.Errorf("%w: %w", ErrSignature, l.unsigned)
 	}
-	print, ok := prints[e.Key]
+	print, ok := prints[l.key]
 	if !ok {
-		if print, err = format.Fingerprint(e.Key); err != nil {
-			return nil, nil, err
+		if print, err = format.Fingerprint(l.key); err != nil {
+			return nil, err
 		}
-		prints[e.Key] = print
+		prints[l.key] = print
 	}
 	if print != line.Key {
-		return nil, nil, ErrKey
+		return nil, ErrKey
 	}
+	e := &Entry{No: No{N: size + 1}, Line: line, L1: l.l1, Sig: l.sig, Hash: chain.Leaf(l.all), Key: l.key}
 	e.Role, err = r.judge(c, e, verify)
-	return e, leaf, err
+	return e, err
 }
 
 // Head returns the head after entry n, 0 to the newest.
@@ -236,6 +238,9 @@ func (c *Coach) until(n int64) *Coach {
 func (c *Coach) settle() {
 	clear(c.doubtful)
 	under := c.underDoubt()
+	if len(under) == 0 {
+		return
+	}
 	adopted := map[int64]bool{}
 	for _, e := range slices.Backward(c.Entries) { // who adopts comes later, and must be sound itself
 		doubt, asked := under[e.No.N]

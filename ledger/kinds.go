@@ -1,5 +1,7 @@
 package ledger
 
+import "slices"
+
 // Sight says who may see a private value: the holder of that time and the
 // shop, the shop alone, or the one paper it belongs to.
 type Sight int
@@ -72,20 +74,14 @@ func roof() []Field {
 
 func answers() Field { return named("answers", FormRef).many() }
 
-func fields(lists ...[]Field) []Field {
-	var out []Field
-	for _, list := range lists {
-		out = append(out, list...)
-	}
-	return out
-}
+func fields(lists ...[]Field) []Field { return slices.Concat(lists...) }
 
 // KindNamed returns the kind of that name; ok is false for a kind this program
 // does not know.
 func KindNamed(name string) (k Kind, ok bool) {
-	for _, k := range kinds {
-		if k.Name == name {
-			return k, true
+	for i := range kinds { // a kind is large: none is copied to be passed over
+		if kinds[i].Name == name {
+			return kinds[i], true
 		}
 	}
 	return Kind{}, false

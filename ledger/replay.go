@@ -82,9 +82,35 @@ func replay(c *Coach, opened map[No]map[string]string, as string) *Replay {
 	r.weigh()
 	r.correct()
 	r.hold()
-	r.name()
+	for _, a := range r.Acts {
+		r.name(a)
+	}
 	r.speak()
 	return r
+}
+
+// Grow takes in the entry by which its coach was extended, and the values that
+// open it. All is worked through anew only where that entry has a say in earlier
+// ones. A guest's own voice does not grow.
+func (r *Replay) Grow(values map[string]string) {
+	e := r.Coach.Last()
+	if len(values) > 0 {
+		r.Opened[e.No] = values
+	}
+	if reachesBack(e) {
+		*r = *NewReplay(r.Coach, r.Opened)
+		return
+	}
+	r.add(e, e.Body())
+	a := r.acts[e.No]
+	a.Holder = r.holderOf(a)
+	r.name(a)
+}
+
+// reachesBack says whether an entry changes what earlier ones are worth, or who
+// held the coach when they happened.
+func reachesBack(e *Entry) bool {
+	return slices.Contains([]string{"correction", "transfer", "take-in", "key-change"}, e.Kind()) || e.Body()["adopts"] != nil
 }
 
 // Until is the ledger as it stood after entry n: later entries have no say in
@@ -161,40 +187,35 @@ func (r *Replay) speak() {
 	}
 }
 
-// name learns tags, lots, openings, seams and measures, entry by entry.
-func (r *Replay) name() {
-	for _, a := range r.Acts {
-		if tag, ok := a.Body["tag"].(string); ok {
-			if _, taken := r.tags[tag]; !taken {
-				r.tags[tag] = a.No
-			}
-		}
-		if a.StruckBy != (No{}) {
-			continue
-		}
-		switch a.Kind {
-		case "intake", "measure":
-			r.roofs.answers(a, func(m *measures, from int64) { m.takes(a, from) })
-		case "work":
-			r.roofs.answers(a, func(m *measures, from int64) { m.seams(a, from) })
+// name learns tags, lots, openings, seams and measures of an act, after those
+// before it.
+func (r *Replay) name(a *Act) {
+	if tag, ok := a.Body["tag"].(string); ok {
+		if _, taken := r.tags[tag]; !taken {
+			r.tags[tag] = a.No
 		}
 	}
-	r.lots(func(a *Act) bool { return a.Counts || a.Signer == r.as })
-	r.lots(func(*Act) bool { return true })
+	if a.StruckBy != (No{}) {
+		return
+	}
+	switch a.Kind {
+	case "intake", "measure":
+		r.roofs.answers(a, func(m *measures, from int64) { m.takes(a, from) })
+	case "work":
+		r.roofs.answers(a, func(m *measures, from int64) { m.seams(a, from) })
+	case "delivery":
+		r.lots(a)
+	}
 }
 
-// lots learns the deliveries of some acts. What counts comes first: a guest
-// gives no lot of the house other values.
-func (r *Replay) lots(some func(*Act) bool) {
-	for _, a := range r.Acts {
-		if a.Kind != "delivery" || a.StruckBy != (No{}) || !some(a) {
-			continue
-		}
-		for _, o := range Objects(a.Body["lots"]) {
-			id, _ := o["lot"].(string)
-			if _, known := r.Lots[id]; !known {
-				r.Lots[id] = Lot{By: a.No, ID: id, Shape: o}
-			}
+// lots learns the lots of a delivery. What counts comes first: a guest gives no
+// lot of the house other values.
+func (r *Replay) lots(a *Act) {
+	counts := func(a *Act) bool { return a.Counts || a.Signer == r.as }
+	for _, o := range Objects(a.Body["lots"]) {
+		id, _ := o["lot"].(string)
+		if old, known := r.Lots[id]; !known || counts(a) && !counts(r.acts[old.By]) {
+			r.Lots[id] = Lot{By: a.No, ID: id, Shape: o}
 		}
 	}
 }
@@ -223,8 +244,7 @@ func (r *Replay) TagOf(no No) string {
 }
 
 // hold learns the sales that count, in the order they happened, and whose
-// private values each entry holds: of a transfer the new holder's, else those of
-// the holder it names, else of who held the coach then.
+// private values each entry holds.
 func (r *Replay) hold() {
 	for _, a := range r.Acts {
 		if a.Kind == "transfer" && a.Counts && a.Text("to-holder") != "" {
@@ -241,8 +261,14 @@ func (r *Replay) hold() {
 		return 0
 	})
 	for _, a := range r.Acts {
-		a.Holder = cmp.Or(a.Text("to-holder"), a.Text("holder"), r.HolderAt(a))
+		a.Holder = r.holderOf(a)
 	}
+}
+
+// holderOf is whose private values an act holds: of a transfer the new holder's,
+// else those of the holder it names, else of who held the coach then.
+func (r *Replay) holderOf(a *Act) string {
+	return cmp.Or(a.Text("to-holder"), a.Text("holder"), r.HolderAt(a))
 }
 
 // Holder is the mark of who holds the coach by the newest sale.

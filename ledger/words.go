@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // Sources that many words share.
@@ -41,7 +42,7 @@ func WordsOf(list string) []Word {
 // WordIn returns a word of a list, its own or borrowed; ok is false where the
 // list, or the word in it, is not known.
 func WordIn(list, name string) (w Word, ok bool) {
-	at, ok := wordIndex[wordKey{list, name}]
+	at, ok := wordIndex()[wordKey{list, name}]
 	if !ok {
 		return Word{}, false
 	}
@@ -109,7 +110,7 @@ var wordLists = []wordList{
 // wordKey is a word in a list, its own or borrowed.
 type wordKey struct{ list, name string }
 
-var wordIndex = indexWords(wordLists)
+var wordIndex = sync.OnceValue(func() map[wordKey]*Word { return indexWords(wordLists) })
 
 func indexWords(lists []wordList) map[wordKey]*Word {
 	size := 0
@@ -128,7 +129,10 @@ func indexWords(lists []wordList) map[wordKey]*Word {
 // listed puts words into their list. Words that are borrowed, or that name a
 // source of their own, keep what they have.
 func listed(list, source string, words ...[]Word) []Word {
-	all := slices.Concat(words...)
+	all := words[0]
+	if len(words) > 1 {
+		all = slices.Concat(words...)
+	}
 	for i := range all {
 		if all[i].List == "" {
 			all[i].List = list

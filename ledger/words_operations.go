@@ -144,7 +144,7 @@ func isMembrane(material string) bool { return isMaterial("membrane-", material)
 // isMaterial reports whether the material is one of those whose words begin
 // alike.
 func isMaterial(prefix, material string) bool {
-	_, known := wordIndex[wordKey{"material", material}]
+	_, known := wordIndex()[wordKey{"material", material}]
 	return known && strings.HasPrefix(material, prefix)
 }
 

@@ -23,6 +23,9 @@ type Span struct {
 	Right bool
 	// Tick puts an empty box, to be ticked by pen, before the span.
 	Tick bool
+	// PageOf names a section: where there are pages, the number of the one it
+	// begins on stands instead of the text.
+	PageOf string
 }
 
 // Column says where in its section a block stands: over the full width, or in
@@ -151,6 +154,8 @@ type Note struct {
 
 // Section is a part of a paper with one arrangement of columns.
 type Section struct {
+	// Name is what a span says the page of it by.
+	Name   string
 	Blocks []Block
 	// Columns are the widths, Gap the room between them; none: one column
 	// over the full width.

@@ -38,14 +38,12 @@ func (p *printer) first() []Block {
 // facts is the table under the headline.
 func (p *printer) facts() Table {
 	f := p.f
-	coach := fmt.Sprintf("%s %s, %d", f.Coach.Builder, f.Coach.Model, f.Coach.Year)
-	markLabel, mark := f.Coach.mark()
 	holder := holderSays(f.Copy, f.HolderName, p.get)
 	rows := [][]Cell{
-		{label("coach"), cell(coach), label("certificate"), {Spans: []Span{
+		{label("coach"), cell(f.Coach.says()), label("certificate"), {Spans: []Span{
 			{Text: unbroken(f.Number), Style: Bold}, {Text: Bind(", " + p.get("given"))},
 		}}},
-		{label(markLabel), {Spans: []Span{{Text: mark, Style: Mono}}}, label("first day"), cell(p.get("first-day"))},
+		{f.Coach.markLabel(), f.Coach.markCell(), label("first day"), cell(p.get("first-day"))},
 		{label("holder"), cell(holder), label("for"), cell(p.get("for"))},
 	}
 	stands := append(p.some("beside", len(f.Beside)), p.some("instead", len(f.InsteadOf))...)
@@ -73,7 +71,7 @@ func (p *printer) lines() Table {
 	}
 	for _, l := range p.f.Lines {
 		key := fmt.Sprintf("line-%d", l.Number)
-		tag, swatch := tagDrawing(l.Number), l.Swatch
+		tag, swatch := tagDrawing(strconv.Itoa(l.Number)), l.Swatch
 		t.Rows = append(t.Rows, []Cell{
 			{Drawing: &tag, Spans: []Span{{Text: strconv.Itoa(l.Number) + ".", Style: Bold}}},
 			{Drawing: &swatch},
@@ -94,8 +92,7 @@ const (
 )
 
 // tagDrawing is the number of a line in a square, as on the plan.
-func tagDrawing(n int) plan.Drawing {
-	says := strconv.Itoa(n)
+func tagDrawing(says string) plan.Drawing {
 	side := plan.Unit(440)
 	wide := side + plan.Unit(len(says)-1)*80
 	return plan.Drawing{Width: wide, Height: side, Title: says, Says: says, Marks: []plan.Mark{

@@ -9,6 +9,18 @@ import (
 
 // holder are the blocks of the holder's part.
 func (p *printer) holder() []Block {
+	blocks := p.promised()
+	blocks = append(blocks, heading(p.get("head-despite")))
+	blocks = append(blocks, p.despite()...)
+	blocks = append(blocks, heading(p.get("head-cured")), p.cured())
+	return append(blocks, p.answering()...)
+}
+
+// wording are the blocks of the holder's part that say nothing of a work done.
+func (p *printer) wording() []Block { return append(p.promised(), p.answering()...) }
+
+// promised are the blocks on claims, shares, upkeep, sales and causes.
+func (p *printer) promised() []Block {
 	blocks := []Block{
 		heading(p.get("head-claim")),
 		List{Numbered: true, Items: items(p.some("claim", 1))},
@@ -17,11 +29,13 @@ func (p *printer) holder() []Block {
 	blocks = append(blocks, p.pays()...)
 	blocks = append(blocks, heading(p.get("head-upkeep")), p.paragraph(p.keepUp()...))
 	blocks = append(blocks, heading(p.get("head-sale")), p.paragraph(p.get("sale"), p.get("no-card")))
-	blocks = append(blocks, heading(p.get("head-causes")), p.causes())
-	blocks = append(blocks, heading(p.get("head-despite")))
-	blocks = append(blocks, p.despite()...)
-	blocks = append(blocks, heading(p.get("head-cured")), p.cured())
-	blocks = append(blocks, heading(p.get("head-answers")), p.paragraph(p.get("who"), p.opt("dispute")))
+	return append(blocks, heading(p.get("head-causes")), p.causes())
+}
+
+// answering are the blocks on who answers, on rights, and what nothing else
+// printed.
+func (p *printer) answering() []Block {
+	blocks := []Block{heading(p.get("head-answers")), p.paragraph(p.get("who"), p.opt("dispute"))}
 	rights := append([]string{p.get("rights"), p.under(US, "us-rights"), p.under(EU, "eu-remedies")}, p.each("rights")...)
 	headRights := p.get("head-rights")
 	for _, u := range p.unknown() {

@@ -255,7 +255,7 @@ func TestKeysAreWords(t *testing.T) {
 // What a certificate never says.
 func TestNeverSaid(t *testing.T) {
 	never := regexp.MustCompile(`(?i)\bvoid|\bverified\b|\bwhole ledger\b|\bunfortunately\b|\bsealed\b`)
-	all := every(q7(t)) + every(q7Findings(t))
+	all := every(q7(t)) + every(q7History(t))
 	if said := never.FindString(all); said != "" {
 		t.Errorf("%q is said", said)
 	}
@@ -368,51 +368,24 @@ func TestOtherCases(t *testing.T) {
 
 // The findings paper: its entries by number, the cautions where work is asked
 // for, and what to ask before anyone works on the roof.
-func TestFindings(t *testing.T) {
-	p := q7Findings(t)
+func TestHistory(t *testing.T) {
+	p := q7History(t)
 	words := every(p)
 	for _, want := range []string{
-		"What we found", "entry day what 1 16 Mar 2020 The coach came in", "15 19 Mar 2020 Not looked at: 0–3700 mm aft, full width.",
-		report.FixedSays("care"), report.FixedSays("care-work"), report.FixedSays("ask-history"), "Three findings of this roof, made on 17 March and 18 March 2020. All that was seen, measured and said of it stands below, in five entries.",
+		"Coach history", "for a buyer, as of 20 March 2020", "entry day what 1 16 Mar 2020 The coach came in", "15 19 Mar 2020 Not looked at: 0–3700 mm aft, full width.",
+		report.FixedSays("care"), report.FixedSays("care-work"), report.FixedSays("ask-history"), "What was found, done and promised on this roof from 16 March to 19 March 2020, in five entries.",
 	} {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q is not in\n%s", want, words)
 		}
 	}
 	at := day(t, "2020-03-20")
-	empty, err := report.Findings(report.FindingsFacts{Given: at, Head: report.PaperHead{UpToDay: at}})
+	empty, err := report.History(report.HistoryFacts{Given: at, Head: report.PaperHead{UpToDay: at}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if none := every(empty); !strings.Contains(none, "Nothing was found here.") {
 		t.Errorf("empty is not said: %s", none)
-	}
-}
-
-// The headline has the days on which the findings were made, whatever else was
-// written on other days and in which order it was inked.
-func TestFindingsHeadline(t *testing.T) {
-	entries := func(days ...string) []report.FindingsEntry {
-		out := []report.FindingsEntry{{Number: 1, Day: day(t, "2020-01-02")}}
-		for i, d := range days {
-			out = append(out, report.FindingsEntry{Number: i + 2, Day: day(t, d), Finding: true})
-		}
-		return append(out, report.FindingsEntry{Number: len(out) + 1, Day: day(t, "2020-12-30")})
-	}
-	at := day(t, "2020-12-31")
-	for want, e := range map[string][]report.FindingsEntry{
-		"No finding is written of this roof. All that":                                       entries(),
-		"One finding of this roof, made on 18 March 2020. All that":                          entries("2020-03-18"),
-		"Three findings of this roof, made on 17 March and 18 March 2020. All":               entries("2020-03-18", "2020-03-17", "2020-03-18"),
-		"Three findings of this roof, made from 31 December 2019 to 18 March 2020. All that": entries("2020-03-18", "2019-12-31", "2020-01-07"),
-	} {
-		p, err := report.Findings(report.FindingsFacts{Given: at, Head: report.PaperHead{UpToDay: at}, Entries: e})
-		if err != nil {
-			t.Fatal(err)
-		}
-		if words := every(p); !strings.Contains(words, want) {
-			t.Errorf("%q is not in %s", want, words)
-		}
 	}
 }
 

@@ -14,7 +14,7 @@ import (
 func TestFindingsSayWhichCopy(t *testing.T) {
 	at, err := report.NewDay("2020-03-20")
 	require.NoError(t, err)
-	facts := report.FindingsFacts{Given: at, Head: report.PaperHead{UpToDay: at}, HolderName: "Adela Brunskog"}
+	facts := report.FindingsFacts{Given: at, DayIn: at, Head: report.PaperHead{UpToDay: at}, HolderName: "Adela Brunskog"}
 	for name, test := range map[string]struct {
 		copied     report.Copy
 		holder     string

@@ -104,8 +104,8 @@ func TestEarlierPapersSaid(t *testing.T) {
 	if words := every(certificate(t, earlierFacts(t, 0), quillstead.Terms())); !strings.Contains(words, none) {
 		t.Errorf("none is not said: %s", words)
 	}
-	if words := every(q7Findings(t)); !strings.Contains(words, none) {
-		t.Errorf("none is not said on the findings paper: %s", words)
+	if words := every(q7History(t)); !strings.Contains(words, none) {
+		t.Errorf("none is not said on the history: %s", words)
 	}
 	want := "Papers given out before this one 20 Mar 2020 findings, for the holder, complete up to entry 15: 19EA QFQY A44K 43EE F5DP"
 	if words := every(q7(t)); !strings.Contains(words, want) {
@@ -129,11 +129,17 @@ func TestEarlierPapersKeepOffTheFolds(t *testing.T) {
 	for size, height := range map[report.Size]float64{report.A4: 297, report.Letter: 279.4} {
 		for _, n := range []int{3, 12, 60, 100} {
 			f := earlierFacts(t, n)
-			findings, err := report.Findings(report.FindingsFacts{Shop: f.Shop, Coach: f.Coach, Given: at, Head: f.Head, Earlier: f.Earlier})
+			findings, err := report.Findings(report.FindingsFacts{Coach: f.Coach, Given: at, DayIn: at, Head: f.Head, Earlier: f.Earlier})
 			if err != nil {
 				t.Fatal(err)
 			}
-			for name, p := range map[string]report.Paper{"certificate": certificate(t, f, quillstead.Terms()), "findings": findings} {
+			history, err := report.History(report.HistoryFacts{Shop: f.Shop, Coach: f.Coach, Given: at, Head: f.Head, Earlier: f.Earlier})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for name, p := range map[string]report.Paper{
+				"certificate": certificate(t, f, quillstead.Terms()), "findings": findings, "history": history,
+			} {
 				seen := map[string]bool{}
 				for _, l := range letters(t, print(t, p, size)) {
 					if !strings.Contains(strings.ReplaceAll(l.line, "\u00a0", " "), "TED4 WW84") {
@@ -158,7 +164,7 @@ func TestEarlierPapersKeepOffTheFolds(t *testing.T) {
 // The findings paper lists them too, over the full width.
 func TestEarlierPapersOnFindings(t *testing.T) {
 	at := day(t, "2020-03-27")
-	p, err := report.Findings(report.FindingsFacts{Given: at, Head: report.PaperHead{UpToDay: at}, Earlier: earlierFacts(t, 12).Earlier})
+	p, err := report.Findings(report.FindingsFacts{Given: at, DayIn: at, Head: report.PaperHead{UpToDay: at}, Earlier: earlierFacts(t, 12).Earlier})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -213,12 +219,31 @@ func TestMissingDayIsRefused(t *testing.T) {
 		}
 	}
 	at := day(t, "2020-03-20")
-	for name, f := range map[string]report.FindingsFacts{
+	for name, f := range map[string]report.HistoryFacts{
 		"made":    {Head: report.PaperHead{UpToDay: at}},
 		"head":    {Given: at},
-		"entry":   {Given: at, Head: report.PaperHead{UpToDay: at}, Entries: []report.FindingsEntry{{Number: 1}}},
+		"entry":   {Given: at, Head: report.PaperHead{UpToDay: at}, Entries: []report.HistoryEntry{{Number: 1}}},
 		"earlier": {Given: at, Head: report.PaperHead{UpToDay: at}, Earlier: []report.EarlierPaper{{What: "findings"}}},
 	} {
+		var missing report.MissingDay
+		if _, err := report.History(f); !errors.As(err, &missing) {
+			t.Errorf("history, %s: %v", name, err)
+		}
+	}
+	for name, take := range map[string]func(*report.FindingsFacts){
+		"made":    func(f *report.FindingsFacts) { f.Given = report.Day{} },
+		"head":    func(f *report.FindingsFacts) { f.Head = report.PaperHead{} },
+		"came in": func(f *report.FindingsFacts) { f.DayIn = report.Day{} },
+		"looked":  func(f *report.FindingsFacts) { f.Looked = []report.Day{{}} },
+		"finding": func(f *report.FindingsFacts) { f.Findings = []report.Finding{{Tag: "F1"}} },
+		"reading": func(f *report.FindingsFacts) { f.Moisture.Readings = []report.MoistureReading{{Place: "bay 1"}} },
+		"earlier": func(f *report.FindingsFacts) { f.Earlier = []report.EarlierPaper{{What: "findings"}} },
+	} {
+		f := report.FindingsFacts{Given: at, DayIn: at, Head: report.PaperHead{UpToDay: at}}
+		if _, err := report.Findings(f); err != nil {
+			t.Fatal(err)
+		}
+		take(&f)
 		var missing report.MissingDay
 		if _, err := report.Findings(f); !errors.As(err, &missing) {
 			t.Errorf("findings, %s: %v", name, err)

@@ -1,6 +1,10 @@
 package report
 
-import "lapmark/report/plan"
+import (
+	"fmt"
+
+	"lapmark/report/plan"
+)
 
 // Shop is who answers for the warranty.
 type Shop struct{ Name, Address, Desk, Telephone, Mail string }
@@ -18,6 +22,20 @@ func (c Coach) mark() (label, says string) {
 		return "VIN", c.VIN
 	}
 	return "serial", c.Serial
+}
+
+// says names the coach: "Tarnholt Fellside 78, 2014".
+func (c Coach) says() string { return fmt.Sprintf("%s %s, %d", c.Builder, c.Model, c.Year) }
+
+// markLabel and markCell are the mark in a table of facts.
+func (c Coach) markLabel() Cell {
+	says, _ := c.mark()
+	return label(says)
+}
+
+func (c Coach) markCell() Cell {
+	_, says := c.mark()
+	return Cell{Spans: []Span{{Text: says, Style: Mono}}}
 }
 
 // PaperHead is the state of the ledger a paper shows: complete up to entry

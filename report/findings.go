@@ -3,129 +3,345 @@ package report
 import (
 	"fmt"
 	"slices"
-	"strconv"
+	"strings"
 
 	"lapmark/report/english"
+	"lapmark/report/plan"
 )
 
-// FindingsFacts is all a findings paper prints in its plain form: what stands
-// in the ledger, entry by entry.
-type FindingsFacts struct {
-	Shop  Shop
-	Coach Coach
-	Head  PaperHead
-	Given Day
-	Copy  Copy
-	// HolderName is printed on the holder's own copy alone.
-	HolderName string
-	Entries    []FindingsEntry
-	// NoneFound is said where there is no entry; empty: the usual sentence.
-	NoneFound string
-	// Earlier are all papers of this coach given out before this one, oldest
-	// first.
-	Earlier []EarlierPaper
-}
+// findingsTitle is the title of the paper.
+const findingsTitle = "What we found"
 
-// FindingsEntry is one entry as a sentence. Finding says that it is a finding
-// that counts for the shop.
-type FindingsEntry struct {
-	Number   int
-	Day      Day
-	Finding  bool
-	Sentence string
-}
-
-// Findings lays out the findings paper: the entries by number, then how to
-// check the paper, what to take care of, and the papers given out before. Its
-// error is a MissingDay.
+// Findings lays out the findings paper: page one with plan, list and what was
+// not looked at; then moisture, photos, the holder's choices, what a warranty
+// would say, and how to check the paper. Its error is a MissingDay.
 func Findings(f FindingsFacts) (Paper, error) {
-	return entryByEntry("What we found", "as of "+f.Given.Long(), findingsHeadline(f), f)
-}
-
-// entryByEntry lays out a paper that tells the ledger in its own order.
-func entryByEntry(title, made, headline string, f FindingsFacts) (Paper, error) {
 	if err := given(f.printedDays()); err != nil {
 		return Paper{}, err
 	}
-	markLabel, mark := f.Coach.mark()
-	blocks := []Block{
-		Heading{Title: true, Spans: plainly(title)},
-		Paragraph{Lead: true, Spans: plainly(headline)},
-		Table{Columns: []Width{Natural, Rest, Natural, Rest}, Rules: RuledAround, Rows: [][]Cell{
-			{label("coach"), cell(fmt.Sprintf("%s %s, %d", f.Coach.Builder, f.Coach.Model, f.Coach.Year)), label("made"), cell(made)},
-			{label(markLabel), {Spans: []Span{{Text: mark, Style: Mono}}}, label("by"), cell(f.Shop.Name)},
-			{label("holder"), cell(holderSays(f.Copy, f.HolderName, lastPageSays))},
-		}},
-	}
-	if len(f.Entries) > 0 {
-		blocks = append(blocks, heading("Entry by entry"), findingsTable(f.Entries))
-	}
-	earlier := append(earlierPapers(f.Earlier, earlierWide, lastPageSays), Note{Spans: []Span{{Text: FixedSays("ask-history"), Style: Bold}}})
-	others := checking(lastPageSays, f.Head.UpTo, lastPageSays(adviceKey(f.Copy)), "care", "care-work")
+	_, mark := f.Coach.mark()
+	sections := []Section{f.firstPage()}
+	sections = append(sections, f.moisture()...)
+	sections = append(sections, Section{Blocks: f.uncounted()})
+	sections = append(sections, f.photos()...)
+	sections = append(sections, f.choices()...)
+	sections = append(sections, f.warranty())
+	others := forOthers(findingsTitle, f.Copy, f.Head, f.Earlier, f.licensed())
+	others[0].NewPage, others[0].Head = false, ""
 	return Paper{
-		Title: title, Language: "en",
-		Furniture: Furniture{
-			Shop: f.Shop.Name, Desk: deskLine(f.Shop), Name: title, Mark: mark,
-			Foot: foot("this paper is", FixedSays("later"), f.Head), Page: "page", Of: "of",
-		},
-		Sections: []Section{
-			{Blocks: blocks},
-			{NewPage: true, Head: title + ", for others", Columns: twoColumns, Gap: 700, Flow: true, Blocks: others},
-			{Blocks: earlier},
-		},
+		Title: findingsTitle, Language: "en",
+		Furniture: furnished(f.shop(), findingsTitle, mark, "this paper is", f.Head),
+		Sections:  append(slices.DeleteFunc(sections, func(s Section) bool { return len(s.Blocks) == 0 }), others...),
 	}, nil
 }
 
-// findingsHeadline says how many findings there are, on which days they were
-// made, and how much stands below.
-func findingsHeadline(f FindingsFacts) string {
-	if len(f.Entries) == 0 && f.NoneFound != "" {
-		return f.NoneFound
-	}
-	if len(f.Entries) == 0 {
-		return FixedSays("none-found")
-	}
-	found := "No finding is written of this roof."
-	if n, days := findingDays(f.Entries); n > 0 {
-		found = fmt.Sprintf("%s of this roof, made %s.", english.Capital(english.Counted(n, "finding", "findings")), onDays(days))
-	}
-	return fmt.Sprintf("%s All that was seen, measured and said of it stands below, in %s.", found, english.Counted(len(f.Entries), "entry", "entries"))
+func (f FindingsFacts) shop() Shop {
+	t := f.Terms
+	return Shop{Name: t.Shop, Address: t.Address, Desk: t.Desk, Telephone: t.Telephone, Mail: t.Mail}
 }
 
-// findingDays are how many findings there are, and the days they were made on,
-// each once, the earliest first: notes are inked late.
-func findingDays(entries []FindingsEntry) (n int, days []Day) {
-	for _, e := range entries {
-		if e.Finding {
-			n++
-			days = append(days, e.Day)
+// units is a text of the facts as the shop wants its lengths.
+func (f FindingsFacts) units(text string) string {
+	if f.Terms.Units == Both {
+		return WithInches(text)
+	}
+	return text
+}
+
+// firstPage is page one. Without a plan what was not looked at comes before the
+// list, so that it stands on this page however long the list is.
+func (f FindingsFacts) firstPage() Section {
+	blocks := []Block{
+		Heading{Title: true, Spans: plainly(findingsTitle)},
+		Paragraph{Lead: true, Spans: f.headline()},
+		f.facts(),
+	}
+	out := []Block{
+		Heading{Place: Place{Column: Second, Whole: true}, Ruled: true, Spans: plainly("Not looked at")},
+		List{Place: Place{Column: Second, Whole: true}, Items: items(f.notLooked())},
+	}
+	if f.Plan == nil {
+		blocks = append(blocks, Paragraph{Spans: plainly("No plan: the roof is not measured yet.")})
+		blocks = append(blocks, fullWidth(out)...)
+		return Section{Blocks: append(blocks, fullWidth(f.list())...)}
+	}
+	blocks = append(blocks, Plan{Place: Place{Column: First, Whole: true}, Drawing: f.Plan.Drawing, Listed: f.Plan.List})
+	blocks = append(append(blocks, f.list()...), out...)
+	if legend := legendTable(f.Plan.Legend); len(legend.Rows) > 0 {
+		blocks = append(blocks, legend)
+	}
+	if len(f.Plan.Names) > 0 {
+		blocks = append(blocks, Paragraph{Place: Place{Whole: true}, Spans: plainly(strings.Join(f.Plan.Names, "; "))})
+	}
+	return Section{Columns: besidePlan, Gap: 350, Blocks: blocks}
+}
+
+// fullWidth are blocks out of a column, over the full width.
+func fullWidth(blocks []Block) []Block {
+	var out []Block
+	for _, b := range blocks {
+		switch one := b.(type) {
+		case Heading:
+			one.Place = Place{}
+			b = one
+		case Paragraph:
+			one.Place = Place{}
+			b = one
+		case List:
+			one.Place = Place{}
+			b = one
+		case Table:
+			one.Place = Place{}
+			b = one
 		}
+		out = append(out, b)
 	}
-	slices.SortFunc(days, Day.compare)
-	return n, slices.Compact(days)
+	return out
 }
 
-// onDays says days in order: "on 17 March and 18 March 2020", more than two as
-// a span.
-func onDays(days []Day) string {
-	first, last := days[0], days[len(days)-1]
-	switch len(days) {
-	case 1:
-		return "on " + first.Long()
-	case 2:
-		return "on " + first.beside(last) + " and " + last.Long()
-	}
-	return "from " + first.beside(last) + " to " + last.Long()
-}
-
-// findingsTable is the entries by number.
-func findingsTable(entries []FindingsEntry) Table {
-	t := Table{Columns: []Width{Natural, Natural, Rest}, Head: []Cell{label("entry"), label("day"), label("what")}}
-	for _, e := range entries {
-		t.Rows = append(t.Rows, []Cell{
-			{Spans: []Span{{Text: strconv.Itoa(e.Number), Style: Bold}}},
-			cell(unbroken(e.Day.Short())), cell(e.Sentence),
-		})
+// legendTable is the legend of a plan, two samples abreast.
+func legendTable(legend []LegendItem) Table {
+	t := Table{Place: Place{Whole: true}, Columns: []Width{sampleWidth, Rest}, Rules: Unruled, Abreast: true}
+	for _, l := range legend {
+		t.Rows = append(t.Rows, []Cell{{Drawing: &l.Sample}, cell(l.Says)})
 	}
 	return t
+}
+
+// headline says what has to happen how soon, how much was found where, and what
+// nobody has seen.
+func (f FindingsFacts) headline() []Span {
+	var spans []Span
+	if soon := f.soonest(); soon != "" {
+		spans = append(spans, Span{Text: Bind(soon), Style: Bold})
+	}
+	found := f.Terms.NoneFound
+	if found == "" {
+		found = FixedSays("none-found")
+	}
+	if n := len(f.Findings); n > 0 {
+		found = english.Capital(english.Counted(n, "finding", "findings"))
+		if f.Where != "" {
+			found += ", " + f.units(f.Where)
+		}
+		found += "."
+	}
+	spans = append(spans, Span{Text: Bind(found)})
+	if f.Unopened != "" {
+		was := " was not opened."
+		if f.UnopenedMany {
+			was = " were not opened."
+		}
+		spans = append(spans, Span{Text: Bind(f.units(f.Unopened) + was), Style: Bold})
+	}
+	for i := range spans[:len(spans)-1] {
+		spans[i].Text += " "
+	}
+	return spans
+}
+
+// pressing are the words of how soon that a headline names, the worst first.
+var pressing = []string{"before-driving", "before-walking", "before-rain", "before-wet-season", "next-upkeep"}
+
+// soonest says how many things press, the two worst kinds: "One thing before it
+// is driven, three before it stands out in rain."
+func (f FindingsFacts) soonest() string {
+	var parts []string
+	for _, word := range pressing {
+		n, says := 0, ""
+		for _, one := range f.Findings {
+			if one.Soon == word {
+				n, says = n+1, one.SoonSays
+			}
+		}
+		switch {
+		case n == 0 || len(parts) == 2:
+		case len(parts) == 0:
+			parts = append(parts, english.Counted(n, "thing", "things")+" "+says)
+		default:
+			parts = append(parts, english.InWords(n)+" "+says)
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return english.Sentence(english.Capital(strings.Join(parts, ", ")))
+}
+
+// facts is the table under the headline.
+func (f FindingsFacts) facts() Table {
+	rows := [][]Cell{
+		{label("coach"), cell(f.Coach.says()), label("came in"), cell(f.DayIn.Long() + "; papers shown: " + f.shown())},
+		{f.Coach.markLabel(), f.Coach.markCell(), label("looked at"), cell(f.looked())},
+		{label("made"), cell("as of " + f.Given.Long()), label("last rain"), cell(orNotSaid(f.LastRain.Long()))},
+		{label("holder"), cell(holderSays(f.Copy, f.HolderName, lastPageSays))},
+	}
+	if f.Copy == OwnCopy && f.Asked != "" {
+		rows = append(rows, []Cell{label("asked"), cell("by the holder: “" + f.Asked + "”")})
+	}
+	return Table{Columns: []Width{Natural, Rest, Natural, Rest}, Rules: RuledAround, Rows: rows}
+}
+
+func orNotSaid(text string) string {
+	if text == "" {
+		return "not said"
+	}
+	return text
+}
+
+// looked are the days on which the roof was looked at: each of up to four, more
+// of them as a span.
+func (f FindingsFacts) looked() string {
+	days := f.Looked
+	switch n := len(days); {
+	case n == 0:
+		return "no day is written down"
+	case n > 4:
+		return fmt.Sprintf("on %s from %s to %s", english.Counted(n, "day", "days"), days[0].beside(days[n-1]), days[n-1].Long())
+	}
+	var says []string
+	last := days[len(days)-1]
+	for i, d := range days {
+		switch {
+		case d == last:
+			says = append(says, d.Long())
+		case d.Year == last.Year && d.Month == days[i+1].Month:
+			says = append(says, fmt.Sprint(d.Date))
+		default:
+			says = append(says, d.beside(last))
+		}
+	}
+	return english.List(says)
+}
+
+// shown are the papers that were shown before.
+func (f FindingsFacts) shown() string {
+	switch {
+	case !f.PapersShown:
+		return "not said"
+	case len(f.Papers) == 0:
+		return "none"
+	}
+	return english.List(f.Papers)
+}
+
+// list is the list of findings.
+func (f FindingsFacts) list() []Block {
+	at := Place{Column: Second}
+	blocks := []Block{Heading{Place: at, Spans: plainly("Found, the most pressing first")}}
+	if len(f.Findings) == 0 {
+		return append(blocks, Paragraph{Place: at, Spans: plainly("No finding is written of this roof.")})
+	}
+	t := Table{
+		Place: at, Columns: []Width{f.tagWidth(), Rest},
+		More: []Span{{Text: "More of them below or on the next page.", Style: Italic}}, Again: []Span{{Text: "Found, continued", Style: Bold}},
+	}
+	for _, one := range f.Findings {
+		t.Rows = append(t.Rows, []Cell{one.tag(), {Spans: f.says(one)}})
+	}
+	return append(blocks, t)
+}
+
+// widestTag is the most room that tags take beside a list; the last resort of a
+// longer one is to stand over the words.
+const widestTag Width = 2400
+
+// tagWidth is the width of the widest tag.
+func (f FindingsFacts) tagWidth() Width {
+	wide := tagWidth
+	for _, one := range f.Findings {
+		wide = max(wide, plan.Tag(one.Tag).Width)
+	}
+	return min(wide, widestTag)
+}
+
+// tag is the tag of a finding as on the plan; one that is too long for its
+// column is plain text.
+func (one Finding) tag() Cell {
+	drawing := plan.Tag(one.Tag)
+	says := []Span{{Text: one.Tag, Style: Bold}}
+	if drawing.Width > widestTag {
+		return Cell{Spans: says}
+	}
+	return Cell{Drawing: &drawing, Spans: says}
+}
+
+// says tells a finding: what, how deep, how soon; where; what was measured;
+// whose hand.
+func (f FindingsFacts) says(one Finding) []Span {
+	plain := english.Sentence(english.Capital(f.units(one.Place)))
+	if one.Measured != "" {
+		plain += " " + english.Sentence(english.Capital(f.units(one.Measured)))
+	}
+	spans := []Span{
+		{Text: Bind(english.Capital(one.Defect)+", "+one.Deep+"; "+one.SoonSays) + ". ", Style: Bold},
+		{Text: Bind(plain) + " "},
+		{Text: Bind(english.Sentence(english.Capital(one.Whose))), Style: Italic},
+	}
+	for _, n := range one.Notes {
+		spans = append(spans, Span{Text: " " + Bind(n)})
+	}
+	return spans
+}
+
+// notLooked says what nobody has looked at.
+func (f FindingsFacts) notLooked() []string {
+	var out []string
+	for _, n := range f.NotLooked {
+		key := "not-looked"
+		if n.AtHolderWish {
+			key = "not-looked-wish"
+		}
+		out = append(out, f.units(fixed(key, "area", squareMetres(n.Area), "where", n.Where)))
+	}
+	for _, says := range f.NotLookedSaid {
+		out = append(out, f.units(says))
+	}
+	if len(out) == 0 {
+		return []string{"No place is written down as not looked at."}
+	}
+	return out
+}
+
+// uncounted are the findings that do not count, or no longer.
+func (f FindingsFacts) uncounted() []Block {
+	if len(f.Uncounted) == 0 {
+		return nil
+	}
+	var all []string
+	for _, says := range f.Uncounted {
+		all = append(all, f.units(says))
+	}
+	return []Block{heading("Written in the ledger, not counted above"), List{Items: items(all)}}
+}
+
+// licensed names the findings at parts that a licensed trade has to see to.
+func (f FindingsFacts) licensed() []Block {
+	var tags []string
+	for _, one := range f.Findings {
+		if one.Trade {
+			tags = append(tags, one.Tag)
+		}
+	}
+	if len(tags) == 0 {
+		return nil
+	}
+	return []Block{Paragraph{Spans: plainly(english.List(tags) + ": " + FixedSays("care-trade"))}}
+}
+
+// printedDays are the days on a findings paper.
+func (f FindingsFacts) printedDays() []namedDay {
+	all := []namedDay{
+		{"the day it is made", f.Given}, {"the day of the newest entry", f.Head.UpToDay}, {"the day the coach came in", f.DayIn},
+	}
+	for _, d := range f.Looked {
+		all = append(all, namedDay{"a day it was looked at", d})
+	}
+	for _, one := range f.Findings {
+		all = append(all, namedDay{"the day of " + one.Tag, one.Day})
+	}
+	for _, m := range f.Moisture.Readings {
+		all = append(all, namedDay{"the day of a reading", m.Day})
+	}
+	return append(all, earlierDays(f.Earlier)...)
 }

@@ -1,6 +1,9 @@
 package report
 
-import "strconv"
+import (
+	"slices"
+	"strconv"
+)
 
 // lastPageHeads are the headings of the upper half of the last page.
 var lastPageHeads = []Sentence{
@@ -61,3 +64,23 @@ func foot(paperIs, laterSays string, h PaperHead) []FootCell {
 
 // codeSpan is a head code, to be read in its groups.
 func codeSpan(code string) Span { return Span{Text: unbroken(code), Style: Mono} }
+
+// furnished is what stands on every page of a paper beside its blocks.
+func furnished(s Shop, title, mark, paperIs string, h PaperHead) Furniture {
+	return Furniture{
+		Shop: s.Name, Desk: deskLine(s), Name: title, Mark: mark,
+		Foot: foot(paperIs, FixedSays("later"), h), Page: "page", Of: "of",
+	}
+}
+
+// forOthers are the last sections of a paper without the half page for the next
+// hand: how to check it, what to take care of, the papers given out before. beware
+// are further cautions.
+func forOthers(title string, c Copy, h PaperHead, papers []EarlierPaper, beware []Block) []Section {
+	check := checking(lastPageSays, h.UpTo, lastPageSays(adviceKey(c)), "care", "care-work")
+	earlier := append(earlierPapers(papers, earlierWide, lastPageSays), Note{Spans: []Span{{Text: FixedSays("ask-history"), Style: Bold}}})
+	return []Section{
+		{NewPage: true, Head: title + ", for others", Columns: twoColumns, Gap: 700, Flow: true, Blocks: slices.Concat(check, beware)},
+		{Blocks: earlier},
+	}
+}

@@ -65,8 +65,8 @@ func (f CertificateFacts) printedDays() []namedDay {
 	return append(all, earlierDays(f.Earlier)...)
 }
 
-// printedDays are the days on a findings paper.
-func (f FindingsFacts) printedDays() []namedDay {
+// printedDays are the days on a history.
+func (f HistoryFacts) printedDays() []namedDay {
 	all := []namedDay{{"the day it is made", f.Given}, {"the day of the newest entry", f.Head.UpToDay}}
 	for _, e := range f.Entries {
 		all = append(all, namedDay{"the day of an entry", e.Day})

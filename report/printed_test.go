@@ -73,7 +73,7 @@ func papers(t testing.TB) map[string]report.Paper {
 	}
 	crowded.Next.KeepAway = append(crowded.Next.KeepAway, strings.Repeat("Nothing that stings or burns. ", 12))
 	return map[string]report.Paper{
-		"Q-0007": q7(t), "pass-on in inches": certificate(t, passOn, quillstead.Terms()), "findings": q7Findings(t),
+		"Q-0007": q7(t), "pass-on in inches": certificate(t, passOn, quillstead.Terms()), "history": q7History(t),
 		"one line": certificate(t, manyLines(t, 1), quillstead.Terms()), "40 lines": certificate(t, manyLines(t, 40), quillstead.Terms()),
 		"crowded":          certificate(t, crowded, quillstead.Terms()),
 		"no earlier paper": certificate(t, earlierFacts(t, 0), quillstead.Terms()), "12 earlier papers": certificate(t, earlierFacts(t, 12), quillstead.Terms()),
@@ -117,7 +117,7 @@ func TestFaceLayout(t *testing.T) {
 
 // Same paper, same bytes, in both copies.
 func TestSameBytes(t *testing.T) {
-	for name, p := range map[string]report.Paper{"Q-0007": q7(t), "findings": q7Findings(t)} {
+	for name, p := range map[string]report.Paper{"Q-0007": q7(t), "history": q7History(t)} {
 		first := print(t, p, report.A4)
 		for i := range 20 {
 			if !bytes.Equal(first, print(t, p, report.A4)) {

@@ -244,8 +244,8 @@ func q7Plan() plan.Input {
 	}
 }
 
-// q7Findings is the findings paper of the same coach, entry 16.
-func q7Findings(t testing.TB) report.Paper {
+// q7History is the findings paper of the same coach, entry 16.
+func q7History(t testing.TB) report.Paper {
 	t.Helper()
 	f := q7Facts(t)
 	says := []struct {
@@ -259,16 +259,17 @@ func q7Findings(t testing.TB) report.Paper {
 		{12, "2020-03-18", "Narrow flange, on the face; before the wet season. R1: 11 mm, 25 mm needed."},
 		{15, "2020-03-19", "Not looked at: 0–3700 mm aft, full width. Not opened at the holder's wish."},
 	}
-	facts := report.FindingsFacts{
-		Shop: f.Shop, Coach: f.Coach, Given: day(t, "2020-03-20"),
+	facts := report.HistoryFacts{
+		Reader: "buyer",
+		Shop:   f.Shop, Coach: f.Coach, Given: day(t, "2020-03-20"),
 		Head: report.PaperHead{GivenOut: 16, UpTo: 15, UpToDay: day(t, "2020-03-19"), Code: "19EA QFQY A44K 43EE F5DP"},
 	}
 	for _, s := range says {
-		facts.Entries = append(facts.Entries, report.FindingsEntry{
-			Number: s.number, Day: day(t, s.day), Finding: s.number == 3 || s.number == 11 || s.number == 12, Sentence: s.says,
+		facts.Entries = append(facts.Entries, report.HistoryEntry{
+			Number: s.number, Day: day(t, s.day), Sentence: s.says,
 		})
 	}
-	p, err := report.Findings(facts)
+	p, err := report.History(facts)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -88,11 +88,14 @@ func (s *speaker) asked(asks, rests []int) {
 	if n := f.Numbers.UpkeepEveryMonths; n != 12 {
 		often = "every " + months(n)
 	}
-	if u := f.Upkeep; u == nil {
-		s.say("upkeep", fmt.Sprintf("%s %s for one look %s; none falls due before the last day.", english.Capital(theLines(asks)), verb, often))
-	} else {
-		s.say("upkeep", fmt.Sprintf("%s %s for one look %s: %s. First due %s, from %s to %s.", english.Capital(theLines(asks)), verb, often,
-			u.Places, u.Due.Long(), u.From.beside(u.Due), u.Till.beside(u.Due)))
+	asked := fmt.Sprintf("%s %s for one look %s", english.Capital(theLines(asks)), verb, often)
+	switch u := f.Upkeep; {
+	case u == nil:
+		s.say("upkeep", asked+"; none falls due before the last day.")
+	case u.Due.IsZero():
+		s.say("upkeep", asked+"; the certificate says where and when.")
+	default:
+		s.say("upkeep", fmt.Sprintf("%s: %s. First due %s, from %s to %s.", asked, u.Places, u.Due.Long(), u.From.beside(u.Due), u.Till.beside(u.Due)))
 	}
 	s.say("upkeep-who", "Who does it is yours to choose: "+s.t.UpkeepWho+". One photo of each place and the kind of sealant are enough.")
 	missed := english.Capital(english.InWords(f.Numbers.UpkeepMissedMost+1)) + " missed in a row end"

@@ -5,58 +5,67 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"sync"
 	"unicode"
 )
 
 // refusals are the wordings no warranty may have, each with its reason in one
 // line. Sources: 15 USC 2308 (implied warranties), 15 USC 2302(c) (no tying to
 // a brand), 16 CFR 701.3(a)(4) (the length is said).
-var refusals = []struct {
+// They are compiled when they are first asked: no start of the program waits.
+var refusals = sync.OnceValue(func() []refusal {
+	return []refusal{
+		{
+			regexp.MustCompile(`\b(in (lieu|place|stead) of|instead of|replaces?|supersedes?) (all|any|every) (other )?(\w+ )?(warrant|guarant|right)`),
+			"a warranty does not stand in place of other warranties or rights",
+		},
+		{
+			regexp.MustCompile(`\b(no|without( any)?|exclud\w*|disclaim\w*|waiv\w*) (\w+ ){0,4}implied warrant`),
+			"implied warranties cannot be taken away (15 USC 2308)",
+		},
+		{
+			regexp.MustCompile(`\bimplied warrant\w* (\w+ ){0,8}(exclud|disclaim|waive|do(es)? not apply)`),
+			"implied warranties cannot be taken away (15 USC 2308)",
+		},
+		{
+			regexp.MustCompile(`\b(merchantability|fitness)\b.*\b(exclud|disclaim|waive)`),
+			"implied warranties cannot be taken away (15 USC 2308)",
+		},
+		{
+			regexp.MustCompile(`\bvoid(s|ed|ing|able)?\b`),
+			"a certificate is never void: say what ends, and on which day",
+		},
+		{
+			regexp.MustCompile(`\bonly\b.*\b(genuine|original|branded|our own brand)\b|\b(genuine|original|branded|our own brand)\b.*\bonly\b|\bmust (be|use)\b.*\b(genuine|original|branded|our brand|our own brand)\b|[™®]`),
+			"a brand cannot be a condition (15 USC 2302(c)): name the kind",
+		},
+	}
+})
+
+// refusal is one such wording and its reason.
+type refusal struct {
 	wording *regexp.Regexp
 	reason  string
-}{
-	{
-		regexp.MustCompile(`\b(in (lieu|place|stead) of|instead of|replaces?|supersedes?) (all|any|every) (other )?(\w+ )?(warrant|guarant|right)`),
-		"a warranty does not stand in place of other warranties or rights",
-	},
-	{
-		regexp.MustCompile(`\b(no|without( any)?|exclud\w*|disclaim\w*|waiv\w*) (\w+ ){0,4}implied warrant`),
-		"implied warranties cannot be taken away (15 USC 2308)",
-	},
-	{
-		regexp.MustCompile(`\bimplied warrant\w* (\w+ ){0,8}(exclud|disclaim|waive|do(es)? not apply)`),
-		"implied warranties cannot be taken away (15 USC 2308)",
-	},
-	{
-		regexp.MustCompile(`\b(merchantability|fitness)\b.*\b(exclud|disclaim|waive)`),
-		"implied warranties cannot be taken away (15 USC 2308)",
-	},
-	{
-		regexp.MustCompile(`\bvoid(s|ed|ing|able)?\b`),
-		"a certificate is never void: say what ends, and on which day",
-	},
-	{
-		regexp.MustCompile(`\bonly\b.*\b(genuine|original|branded|our own brand)\b|\b(genuine|original|branded|our own brand)\b.*\bonly\b|\bmust (be|use)\b.*\b(genuine|original|branded|our brand|our own brand)\b|[™®]`),
-		"a brand cannot be a condition (15 USC 2302(c)): name the kind",
-	},
 }
 
 // lifetime wants a length beside it.
 var (
-	lifetime = regexp.MustCompile(`\blife-?time\b|\blife of the (coach|roof|vehicle)\b`)
-	aLength  = regexp.MustCompile(`\b\d+ (month|year)s?\b`)
+	lifetime = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`\blife-?time\b|\blife of the (coach|roof|vehicle)\b`)
+	})
+	aLength = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\b\d+ (month|year)s?\b`) })
 )
 
 // RefusedText says why a text may not stand in a warranty, or nil. brands are
 // the makers the shop knows; none of them may be a condition.
 func RefusedText(text string, brands ...string) error {
 	low := strings.ToLower(strings.Join(strings.Fields(text), " "))
-	for _, r := range refusals {
+	for _, r := range refusals() {
 		if r.wording.MatchString(low) {
 			return errors.New(r.reason)
 		}
 	}
-	if lifetime.MatchString(low) && !aLength.MatchString(low) {
+	if lifetime().MatchString(low) && !aLength().MatchString(low) {
 		return errors.New("lifetime needs a length in months or years beside it")
 	}
 	for _, b := range brands {
@@ -73,7 +82,7 @@ type opening struct{ key, begins, whole string }
 
 // openings are those of all fixed sentences that are long enough to be known
 // by their first five words.
-var openings = fixedOpenings()
+var openings = sync.OnceValue(fixedOpenings)
 
 func fixedOpenings() []opening {
 	var all []opening
@@ -93,12 +102,12 @@ func fixedOpenings() []opening {
 // its own way.
 func rewritten(text string) error {
 	said := " " + plainWords(text) + " "
-	for _, o := range openings {
+	for _, o := range openings() {
 		if strings.Contains(said, o.begins) {
 			said = strings.ReplaceAll(said, o.whole, "  ")
 		}
 	}
-	for _, o := range openings {
+	for _, o := range openings() {
 		if strings.Contains(said, o.begins) {
 			return fmt.Errorf("the sentence %q is printed as it stands and cannot be worded otherwise", o.key)
 		}

@@ -4,6 +4,7 @@ import (
 	"crypto/ed25519"
 	"errors"
 	"fmt"
+	"sync"
 )
 
 // ErrSignature is returned for a signature in good form that is not one of
@@ -20,8 +21,9 @@ type Signer interface {
 
 // Verifier verifies signatures and remembers the keys it has checked, so that
 // many signatures of few keys cost little more than bare Ed25519. The zero
-// value is ready. It is not for use by two goroutines at the same time.
+// value is ready; several goroutines may use it at the same time.
 type Verifier struct {
+	lock sync.RWMutex
 	seen map[PublicKey]spelling
 }
 
@@ -52,16 +54,21 @@ func (v *Verifier) Verify(namespace string, message, blob []byte) (keyLine strin
 }
 
 func (v *Verifier) look(key PublicKey) (spelling, error) {
-	if known, ok := v.seen[key]; ok {
+	v.lock.RLock()
+	known, ok := v.seen[key]
+	v.lock.RUnlock()
+	if ok {
 		return known, nil
 	}
 	if err := key.Check(); err != nil {
 		return spelling{}, err
 	}
+	known = spelling{line: key.Line(), fingerprint: key.Fingerprint()}
+	v.lock.Lock()
+	defer v.lock.Unlock()
 	if v.seen == nil {
 		v.seen = make(map[PublicKey]spelling)
 	}
-	known := spelling{line: key.Line(), fingerprint: key.Fingerprint()}
 	v.seen[key] = known
 	return known, nil
 }

@@ -168,12 +168,14 @@ func (s *scanner) root(out *[sha256.Size]byte) error {
 // refuses all that its encoder would not write: other characters, line ends,
 // bits set that carry nothing. The error is ErrShape.
 func DecodeBase64(s string) ([]byte, error) {
-	b, err := base64.StdEncoding.Strict().DecodeString(s)
+	b, err := strict.DecodeString(s)
 	if err != nil || strings.ContainsAny(s, "\r\n") {
 		return nil, shapef("no base64")
 	}
 	return b, nil
 }
+
+var strict = base64.StdEncoding.Strict()
 
 // EncodeBase64 writes standard base64 with padding.
 func EncodeBase64(b []byte) string { return base64.StdEncoding.EncodeToString(b) }

@@ -1,6 +1,9 @@
 package format
 
-import "strconv"
+import (
+	"bytes"
+	"strconv"
+)
 
 // Parse reads one value and refuses every line that [Append] would not write
 // byte for byte. The error is ErrShape.
@@ -113,6 +116,9 @@ func (s *scanner) text() ([]byte, error) {
 }
 
 func unescape(raw []byte) string {
+	if bytes.IndexByte(raw, '\\') < 0 {
+		return string(raw)
+	}
 	out := make([]byte, 0, len(raw))
 	for i := 0; i < len(raw); i++ {
 		if raw[i] == '\\' {

@@ -23,6 +23,8 @@ type Options struct {
 	Copy       report.Copy
 	Given      report.Day
 	HolderName string
+	// Pictures are the travel copies at hand, by their SHA-256 in hex.
+	Pictures map[string][]byte
 }
 
 // What keeps the facts of a certificate from being gathered.

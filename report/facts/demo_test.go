@@ -179,17 +179,3 @@ measure: deck length 7500 mm, front 2250 mm, rear 2250 mm; by hand-1
 	require.NoError(t, err)
 	require.Equal(t, before, after)
 }
-
-// The eight findings of the demo were made on 17 and 18 March 2020 (its sheets
-// 2 and 3), whatever was written later.
-func TestFindingsOfTheDemo(t *testing.T) {
-	r := demo(t, 20)
-	f := facts.Findings(r, facts.Options{Terms: quillstead.Terms(), Head: newest(t, r), Given: reportDay(t, "2020-04-24")})
-	days := map[report.Day]int{}
-	for _, e := range f.Entries {
-		if e.Finding {
-			days[e.Day]++
-		}
-	}
-	require.Equal(t, map[report.Day]int{reportDay(t, "2020-03-17"): 3, reportDay(t, "2020-03-18"): 5}, days)
-}

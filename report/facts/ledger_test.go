@@ -73,7 +73,11 @@ func (k *inker) act(n sheet.Note) *ledger.Act {
 	k.t.Helper()
 	d := n.Draft.Clone()
 	if changes := d.Body["changes"]; changes != nil {
-		no, ok := ledger.ParseNo(d.Body["answers"].(format.Array)[0].(string)[1:])
+		says := d.Body["answers"].(format.Array)[0].(string)
+		no, ok := k.r.Tagged(says)
+		if !ok {
+			no, ok = ledger.ParseNo(says[1:])
+		}
 		require.True(k.t, ok)
 		old := k.r.Act(no)
 		before := ledger.Unresolve(old.Kind, old.Body, nil, k.names())

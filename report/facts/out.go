@@ -89,17 +89,23 @@ func layersOf(places []place.Place) []string {
 // unseenAt says how deep and where nobody has looked; "there" is what the
 // sentence before it says.
 func (s *subject) unseenAt(places []place.Place, region place.Region) string {
-	deep := "of the roof"
-	if layers := layersOf(places); len(layers) > 0 {
-		deep = "of " + say.Layers(layers)
-		if !slices.ContainsFunc(layers, outside) && len(layers) > 1 {
-			deep = "under the skin"
-		}
-	}
+	deep := deepOf(places)
 	if same(region, s.deck.Minus(s.field)) {
 		return deep + " there"
 	}
 	return deep + " " + s.behind(region)
+}
+
+// deepOf says how deep nobody has looked: "under the skin".
+func deepOf(places []place.Place) string {
+	layers := layersOf(places)
+	switch {
+	case len(layers) == 0:
+		return "of the roof"
+	case !slices.ContainsFunc(layers, outside) && len(layers) > 1:
+		return "under the skin"
+	}
+	return "of " + say.Layers(layers)
 }
 
 // outside says whether a layer is seen from outside.

@@ -63,12 +63,7 @@ func (s *subject) borders() []int64 {
 func (s *subject) bare() []plan.Statement {
 	var out []plan.Statement
 	for _, p := range s.patches(s.out) {
-		best := place.Rect{}
-		for _, r := range p.region.Rects(place.RoofPlane) {
-			if area(r) > area(best) {
-				best = r
-			}
-		}
+		best := roomiest(p)
 		if area(best) < leastBare {
 			continue
 		}
@@ -79,6 +74,17 @@ func (s *subject) bare() []plan.Statement {
 		out = append(out, one)
 	}
 	return out
+}
+
+// roomiest is the largest rectangle of a patch.
+func roomiest(p patch) place.Rect {
+	best := place.Rect{}
+	for _, r := range p.region.Rects(place.RoofPlane) {
+		if area(r) > area(best) {
+			best = r
+		}
+	}
+	return best
 }
 
 func area(r place.Rect) int64 { return (r.Rear - r.Front) * (r.Right - r.Left) }

@@ -34,6 +34,15 @@ func findings(t *testing.T, r *ledger.Replay, c report.Copy) report.Paper {
 	return p
 }
 
+// history is the history on the newest head.
+func history(t *testing.T, r *ledger.Replay, c report.Copy) report.Paper {
+	t.Helper()
+	head := newest(t, r)
+	p, err := report.History(facts.History(r, facts.Options{Terms: quillstead.Terms(), Copy: c, Given: head.UpToDay, Head: head}, "holder"))
+	require.NoError(t, err)
+	return p
+}
+
 func printed(p report.Paper) string {
 	var all string
 	for _, s := range p.Sections {
@@ -46,11 +55,12 @@ func TestPassOnCopiesNameNobody(t *testing.T) {
 	r, f := q7(t, report.PassOnCopy)
 	paper, err := report.Certificate(f, report.CertificateSentences(f, quillstead.Terms()))
 	require.NoError(t, err)
-	found := findings(t, r, report.PassOnCopy)
+	found, told := findings(t, r, report.PassOnCopy), history(t, r, report.PassOnCopy)
 	require.Len(t, secrets(r), 8)
 	for value, name := range secrets(r) {
 		require.NotContains(t, printed(paper), value, name)
 		require.NotContains(t, printed(found), value, name)
+		require.NotContains(t, printed(told), value, name)
 	}
 }
 
@@ -59,7 +69,7 @@ func TestOwnCopyNamesItsHolder(t *testing.T) {
 	paper, err := report.Certificate(f, report.CertificateSentences(f, quillstead.Terms()))
 	require.NoError(t, err)
 	require.Contains(t, printed(paper), "Adela Brunskog")
-	found := printed(findings(t, r, report.OwnCopy))
+	found := printed(history(t, r, report.OwnCopy))
 	for value, name := range secrets(r) {
 		require.Contains(t, found, value, name)
 	}
@@ -67,7 +77,7 @@ func TestOwnCopyNamesItsHolder(t *testing.T) {
 
 // Hours and costs are the shop's alone; another holder's values are not for the
 // holder of the day.
-func TestFindingsKeepWhatIsNotTheReaders(t *testing.T) {
+func TestHistoryKeepsWhatIsNotTheReaders(t *testing.T) {
 	k := newInker(t, quillstead.Terms())
 	k.ink(intakeOf("4200 mm, front 2000 mm, rear 2000 mm", ""), "2021-05-03T16:00:00Z")
 	k.ink(`coach TB78-1133
@@ -76,7 +86,7 @@ work: tarp; photo d-1.jpg; note "open text"; private hours "7.5 h"; by hand-1
 decision: leave; at 300-700 aft 200-600 L; given phone, on 2021-05-10; warned "w"; holder holder-2; private price "12.00 EUR"; by desk
 decision: leave; at 300-700 aft 200-600 L; given phone, on 2021-05-10; warned "w"; holder holder-1; private price "34.00 EUR"; by desk
 `, "2021-05-10T16:00:00Z")
-	own := printed(findings(t, k.r, report.OwnCopy))
+	own := printed(history(t, k.r, report.OwnCopy))
 	require.Contains(t, own, "open text")
 	require.Contains(t, own, "34.00 EUR")
 	require.NotContains(t, own, "12.00 EUR")

@@ -2,10 +2,6 @@ package pdf
 
 import (
 	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
-	"fmt"
-	"image/jpeg"
 	"strings"
 
 	"github.com/go-pdf/fpdf"
@@ -25,6 +21,7 @@ type canvas struct {
 	dashed      bool
 	whiteFilled bool
 	meter       *meter
+	pictures    map[string]bool
 	err         error
 }
 
@@ -104,27 +101,6 @@ func (c *canvas) frame(x, y, width, height float64) {
 func (c *canvas) box(x, y, width, height, pen float64) {
 	c.stroke(pen, nil)
 	c.doc.Rect(c.left+x+pen/2, c.top+y+pen/2, width-pen, height-pen, "D")
-}
-
-// picture draws a JPEG.
-func (c *canvas) picture(content []byte, x, y, width, height float64) {
-	sum := sha256.Sum256(content)
-	name := hex.EncodeToString(sum[:])
-	options := fpdf.ImageOptions{ImageType: "JPG"}
-	c.doc.RegisterImageOptionsReader(name, options, bytes.NewReader(content))
-	c.doc.ImageOptions(name, c.left+x, c.top+y, width, height, false, options, 0, "")
-}
-
-// heightOf is the height of a JPEG printed at a width.
-func heightOf(content []byte, width float64) (float64, error) {
-	size, err := jpeg.DecodeConfig(bytes.NewReader(content))
-	if err != nil {
-		return 0, fmt.Errorf("picture: %w", err)
-	}
-	if size.Width == 0 || size.Height == 0 {
-		return 0, fmt.Errorf("picture: no size")
-	}
-	return width * float64(size.Height) / float64(size.Width), nil
 }
 
 // drawn is a text as it is drawn: no-break spaces as spaces, and without the

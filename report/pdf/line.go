@@ -34,6 +34,15 @@ type word struct {
 type setter struct {
 	meter *meter
 	err   error
+	pages map[string]int // on which named sections begin, once that is known
+}
+
+// says is the text of a span: the number of a page, where it names one.
+func (s *setter) says(span report.Span) string {
+	if span.PageOf == "" {
+		return span.Text
+	}
+	return number(max(1, s.pages[span.PageOf]))
 }
 
 // width is the width of a text in mm.
@@ -112,7 +121,7 @@ func (s *setter) words(spans []report.Span, plain face, t typeface) []word {
 			open = false
 			space = tickApart
 		}
-		for i, text := range strings.Split(span.Text, " ") {
+		for i, text := range strings.Split(s.says(span), " ") {
 			if i > 0 {
 				open = false
 				space = s.width(f, " ", t.size)

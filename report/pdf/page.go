@@ -28,11 +28,13 @@ type book struct {
 	head string
 	// spilt says that the last sheet holds only what had no room before it.
 	spilt bool
+	// begins are the pages on which the named sections begin.
+	begins map[string]int
 }
 
 // layOut sets a paper on sheets.
 func layOut(p report.Paper, s *setter) *book {
-	b := &book{setter: s, paper: p, head: p.Furniture.Name}
+	b := &book{setter: s, paper: p, head: p.Furniture.Name, begins: map[string]int{}}
 	b.foot = b.footBox(1, 1).height
 	var apart []report.Block
 	for i, section := range p.Sections {
@@ -45,7 +47,14 @@ func layOut(p report.Paper, s *setter) *book {
 		if i+1 < len(p.Sections) && b.crowds(section, p.Sections[i+1]) {
 			section.Blocks, apart = section.Short, section.Apart
 		}
+		page, stands := len(b.sheets), len(b.sheet().placed)
 		b.section(section)
+		if section.Name != "" {
+			if len(b.sheets[page-1].placed) == stands {
+				page++
+			}
+			b.begins[section.Name] = page
+		}
 		if section.Low > 0 && len(apart) > 0 {
 			b.newSheet()
 			b.section(report.Section{Blocks: apart})
@@ -132,6 +141,9 @@ func (b *book) down(pieces []piece) {
 // flow fills the section's columns one after the other; on its last sheet they
 // end at about the same height.
 func (b *book) flow(s report.Section) {
+	if !s.NewPage && b.y > b.top()+0.001 {
+		b.y += headingGap
+	}
 	var pieces []piece
 	for _, block := range s.Blocks {
 		pieces = append(pieces, b.pieces(block, mm(s.Columns[0]))...)

@@ -51,11 +51,15 @@ func Render(p report.Paper, o Options) ([]byte, error) {
 	}
 	s := &setter{meter: newMeter()}
 	b := layOut(p, s)
+	if len(b.begins) > 0 {
+		s.pages = b.begins // now that they are known, said where a span names one
+		b = layOut(p, s)
+	}
 	if s.err != nil {
 		return nil, s.err
 	}
 	size := sheetSizes[o.Size]
-	c := &canvas{doc: newDocument(p, o), left: size.left, top: size.top, meter: s.meter}
+	c := &canvas{doc: newDocument(p, o), left: size.left, top: size.top, meter: s.meter, pictures: map[string]bool{}}
 	for i, sheet := range b.sheets {
 		c.newSheet()
 		b.headLine(i+1).draw(c, 0, 0)

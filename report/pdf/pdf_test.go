@@ -294,3 +294,39 @@ func TestJoinersDrawNothing(t *testing.T) {
 		t.Errorf("%d bytes with joiners, %d without, or others", len(with), len(without))
 	}
 }
+
+// However many pictures are equally wide, the same paper has the same bytes.
+func TestEquallyWidePictures(t *testing.T) {
+	var blocks []report.Block
+	for i := range 6 {
+		blocks = append(blocks, report.Picture{JPEG: jpegOf(t, 56, 30+i), Says: "one of six"})
+	}
+	want := rendered(t, paperOf(report.Section{Blocks: blocks}))
+	for range 10 {
+		if !bytes.Equal(want, rendered(t, paperOf(report.Section{Blocks: blocks}))) {
+			t.Fatal("the same paper has other bytes")
+		}
+	}
+}
+
+// A span that names a section says the page it begins on: of a last section of
+// one line that is the last page, however full the one before is.
+func TestPageOfASection(t *testing.T) {
+	filler, pages := report.List{}, map[string]bool{}
+	for range 60 {
+		filler.Items = append(filler.Items, words("filler"))
+		p := paperOf(report.Section{Blocks: []report.Block{filler}})
+		p.Sections = append(p.Sections, report.Section{Name: "wording", Blocks: []report.Block{report.Heading{Spans: words("wording")}}})
+		s := &setter{meter: newMeter()}
+		b := layOut(p, s)
+		s.pages = b.begins
+		got := s.says(report.Span{Text: "wording", PageOf: "wording"})
+		if got != number(len(b.sheets)) {
+			t.Errorf("%d lines: page %s of %d", len(filler.Items), got, len(b.sheets))
+		}
+		pages[got] = true
+	}
+	if !pages["1"] || !pages["2"] {
+		t.Errorf("only pages %v", pages)
+	}
+}

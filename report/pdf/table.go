@@ -71,10 +71,11 @@ func abreast(t report.Table) report.Table {
 	return t
 }
 
-// rowRoom is the room between a row's words and its rules.
+// rowRoom is the room between a row's words and its rules: more where a drawing
+// is taller than a line.
 func rowRoom(row []report.Cell) float64 {
 	for _, c := range row {
-		if c.Drawing != nil {
+		if c.Drawing != nil && mm(c.Drawing.Height) > base.height() {
 			return 0.9
 		}
 	}

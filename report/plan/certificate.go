@@ -53,6 +53,7 @@ type draught struct {
 	marks     []Mark
 	foot      Unit     // the last base line
 	long      []string // names that are only given short beside the deck
+	hidden    []box    // places that no statement may hide
 }
 
 // newDraught measures the sheet: the ladder on the left as wide as its longest

@@ -119,7 +119,7 @@ func (d *draught) outlines() []Mark {
 			out = append(out, Polyline{Points: c[i-1 : i+1]})
 		}
 	}
-	boxes := d.regions(Skin, SkinNarrow, Bond, Frame, Lining)
+	boxes := append(d.regions(Skin, SkinNarrow, Bond, Frame, Lining), d.hidden...)
 	for _, t := range d.in.Left {
 		boxes = append(boxes, d.s.spot(t.Rect, leastCross))
 	}

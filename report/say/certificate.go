@@ -50,3 +50,49 @@ func isSeal(defect string) bool {
 		"open-seam", "burnt-weld", "tape-only-edge", "split-sealant", "wrong-sealant", "starved-bed",
 	}, defect)
 }
+
+// Defect names the defect of a finding: "delamination of ply and core".
+func Defect(a *ledger.Act) string {
+	says := ledger.Said("defects", a.Text("defect"))
+	if state := a.Text("state-of"); state != "" {
+		says = joined(says, ledger.Said("state-of", state))
+	}
+	if between := a.Text("between"); between != "" {
+		says += " of " + ledger.Said("between", between)
+	}
+	return says
+}
+
+// Causes says why a finding came about, each with how sure that is.
+func Causes(a *ledger.Act) string {
+	s := &speaker{a: a}
+	return s.each(a.Body["causes"], s.cause)
+}
+
+// Whose says whose hand a finding was, and how that is known: "the factory;
+// from signs: bedded in the first-fit sealant".
+func Whose(r *ledger.Replay, a *ledger.Act) string {
+	s := &speaker{r: r, a: a}
+	o := object(a.Body["whose"])
+	says := ledger.Said("whose", word(o["whose"]))
+	if o == nil || says == "unknown" {
+		says = "whose hand is not known"
+	}
+	if o["entry"] != nil {
+		says += " (" + s.entries(format.Array{o["entry"]}) + ")"
+	}
+	for _, k := range ledger.Objects(a.Body["known"]) {
+		says += "; " + ledger.Said("known", word(k["how"]))
+		if who := word(k["who"]); who != "" {
+			if who == r.HolderAt(a) {
+				who = "the holder"
+			}
+			says += " " + who
+		}
+		if what := word(k["what"]); what != "" {
+			says += ": " + what
+		}
+		says += s.mark(k)
+	}
+	return says
+}

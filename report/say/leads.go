@@ -60,13 +60,8 @@ func (s *speaker) intake() string {
 // finding says the defect, where, how deep, how soon; what was measured and how
 // sure that is.
 func (s *speaker) finding() string {
-	defect := ledger.Said("defects", s.text("defect"))
-	if state := s.text("state-of"); state != "" {
-		defect = joined(defect, ledger.Said("state-of", state))
-	}
-	if between := s.text("between"); between != "" {
-		defect += " of " + ledger.Said("between", between)
-	}
+	defect := Defect(s.a)
+	s.told["defect"], s.told["state-of"], s.told["between"] = true, true, true
 	deep, soon := s.text("deep"), s.text("soon")
 	says := defect + " at " + joined(s.where(deep), ledger.Said("deep", deep))
 	says += "; " + ledger.Said("soon", soon)

@@ -1,17 +1,16 @@
-//go:build unix
-
 package check
 
 import (
 	"runtime"
 	"runtime/debug"
-	"syscall"
+	"sync"
 	"testing"
 	"time"
 
 	"lapmark/crypto/sshsig"
 	"lapmark/ledger"
 	"lapmark/ledger/format"
+	"lapmark/testdata"
 )
 
 // crowds are ledgers in which very much is said of one entry: each writes them
@@ -122,32 +121,24 @@ func BenchmarkGrowth(b *testing.B) {
 	}
 }
 
-// processorTime is what this program has used so far: other programs do not
-// count.
-func processorTime(b *testing.B) time.Duration {
-	b.Helper()
-	var used syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
-		b.Fatal(err)
-	}
-	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
-}
-
 // growth notes how long the replay with its check takes, and the whole answer,
 // where that is shorter than before. The replay trusts the signatures, which
 // would hide what it costs itself.
 func growth(b *testing.B, text []byte, best *[2]time.Duration) {
 	b.Helper()
 	runtime.GC()
-	at := processorTime(b)
+	at := testdata.ProcessorTime()
 	lap := func(step int) {
-		if took := processorTime(b) - at; best[step] == 0 || took < best[step] {
+		if took := testdata.ProcessorTime() - at; best[step] == 0 || took < best[step] {
 			best[step] = took
 		}
-		at = processorTime(b)
+		at = testdata.ProcessorTime()
 	}
+	var lock sync.Mutex
 	keys := map[string]string{}
 	c, err := ledger.Check(text, func(_ string, _, blob []byte) (string, error) {
+		lock.Lock()
+		defer lock.Unlock()
 		key, known := keys[string(blob[:keyEnd])]
 		if known {
 			return key, nil

@@ -24,6 +24,13 @@ type beginOptions struct {
 	mail, paper, zone                   string
 }
 
+type beginAnswer struct {
+	Answer string `json:"answer"`
+	V      int    `json:"v"`
+	Shop   string `json:"shop"`
+	House  string `json:"house"`
+}
+
 func newBegin(e *env) *cobra.Command {
 	var o beginOptions
 	c := &cobra.Command{
@@ -37,6 +44,8 @@ nothing is written.
 
 Without a terminal the answers come by flags, the passphrase by
 --passphrase-fd, and the four rows, as they are printed, on standard input.`,
+		Example: `  lapmark begin thornwick
+  lapmark begin thornwick --name "Thornwick Roofs" --address "9 Weir Row, Eel Pie" --telephone "555 0163" --law us`,
 		Args: args(0, 1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o.folder = e.here
@@ -47,14 +56,14 @@ Without a terminal the answers come by flags, the passphrase by
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&o.name, "name", "", "name of the shop")
-	f.StringVar(&o.address, "address", "", "where post reaches it: street, place")
-	f.StringVar(&o.desk, "desk", "", "who answers for the warranty")
-	f.StringVar(&o.telephone, "telephone", "", "telephone of that desk")
-	f.StringVar(&o.mail, "mail", "", "mail of that desk")
-	f.StringVar(&o.law, "law", "", "form of the warranty: us, eu or other")
-	f.StringVar(&o.paper, "paper", "", "a4 or letter")
-	f.StringVar(&o.zone, "zone", "", "time zone, such as Europe/Oslo (else that of this machine)")
+	f.StringVar(&o.name, "name", "", "`NAME` of the shop")
+	f.StringVar(&o.address, "address", "", "`WHERE` post reaches it: street, place")
+	f.StringVar(&o.desk, "desk", "", "`WHO` answers for the warranty (else the warranty desk)")
+	f.StringVar(&o.telephone, "telephone", "", "telephone `NUMBER` of that desk")
+	f.StringVar(&o.mail, "mail", "", "mail `ADDRESS` of that desk")
+	f.StringVar(&o.law, "law", "", "`FORM` of the warranty: us, eu or other")
+	f.StringVar(&o.paper, "paper", "", "`SIZE` of the pages: a4 or letter")
+	f.StringVar(&o.zone, "zone", "", "time `ZONE`, such as Europe/Oslo (else that of this machine)")
 	return c
 }
 
@@ -116,12 +125,7 @@ func (e *env) begun(folder, fingerprint string) error {
 	e.console.Say("Right. Close the envelope and take the sheet to another building.")
 	e.console.Say("Usual promises and limits stand in %s/terms, with their source; change them there.", folder)
 	if e.json {
-		return e.answer(struct {
-			Answer string `json:"answer"`
-			V      int    `json:"v"`
-			Shop   string `json:"shop"`
-			House  string `json:"house"`
-		}{"begin", 1, folder, fingerprint})
+		return e.answer(beginAnswer{"begin", 1, folder, fingerprint})
 	}
 	_, err := fmt.Fprintf(e.console.Out, "The shop is in %s. Its key is %s.\nNow take the first coach in: lapmark intake\n", folder, fingerprint)
 	return err

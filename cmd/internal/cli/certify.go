@@ -29,19 +29,22 @@ the shop's promises. It refuses what nobody rebuilt, what has not cured and what
 is open, each with its sentence. With --dry the proposal is printed as a sheet
 and nothing is signed: strike out or narrow its lines in an editor, and sign it
 with --sheet FILE.`,
-		Args: args(1, 1),
+		Example: `  lapmark certify 1133 --dry --number Q-0001
+  lapmark certify 1133 --number Q-0001
+  lapmark certify 1133 --sheet narrowed.txt --dry`,
+		Args: args(1, 1), ValidArgsFunction: e.completeCoach,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.certify(cmd.Context(), s, args[0], o) })
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&o.wish.Number, "number", "", "number of the certificate (else the next free one)")
-	f.StringVar(&o.wish.First, "from", "", "first day of all lines, YYYY-MM-DD (else the first possible one)")
-	f.Int64SliceVar(&o.wish.Strike, "strike", nil, "numbers of proposed lines to strike out")
-	f.StringSliceVar(&o.wish.Beside, "beside", nil, "certificates that run on untouched")
-	f.StringVar(&o.wish.Price, "price", "", `price, private: "3940.00 EUR"`)
-	f.StringVar(&o.wish.By, "by", "foreman", "mark of who signs it")
-	f.StringVar(&o.file, "sheet", "", "a sheet that holds the certificate, instead of the proposal")
+	f.StringVar(&o.wish.Number, "number", "", "`NUMBER` of the certificate (else the next free one)")
+	f.StringVar(&o.wish.First, "from", "", "first `DAY` of all lines, YYYY-MM-DD (else the first possible one)")
+	f.Int64SliceVar(&o.wish.Strike, "strike", nil, "`NUMBERS` of proposed lines to strike out: 2,3")
+	f.StringSliceVar(&o.wish.Beside, "beside", nil, "`CERTIFICATES` that run on untouched: Q-0007,Q-0011")
+	f.StringVar(&o.wish.Price, "price", "", "`PRICE`, private, such as \"3940.00 EUR\"")
+	f.StringVar(&o.wish.By, "by", "foreman", "`MARK` of who signs it")
+	f.StringVar(&o.file, "sheet", "", "a sheet, `FILE`, that holds the certificate, instead of the proposal")
 	f.BoolVar(&o.dry, "dry", false, "sign nothing, print the certificate as a sheet")
 	return c
 }

@@ -16,7 +16,13 @@ func newGive(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "give",
 		Short: "Give out a paper or a bundle",
-		Args:  args(0, 0),
+		Long: `give writes the entry that a paper was given out, signs it, and makes the paper.
+For a holder every paper is made twice: his own, and one to pass on without his
+private values. It never writes over a paper that is there.`,
+		Example: `  lapmark give certificate Q-0001
+  lapmark give findings 1133 --for buyer --out for-the-buyer
+  lapmark give bundle 1133 --to-work`,
+		Args: args(0, 0),
 		RunE: func(c *cobra.Command, _ []string) error {
 			return fmt.Errorf("%w: give what? give certificate NUMBER, give findings COACH, give bundle COACH", shop.ErrUse)
 		},
@@ -35,7 +41,7 @@ func (e *env) giveVerb(word, use, short string) *cobra.Command {
 	g := shop.Gift{Paper: word}
 	var out string
 	c := &cobra.Command{
-		Use: use, Short: short, Args: args(1, 1),
+		Use: use, Short: short, Args: args(1, 1), ValidArgsFunction: e.completeCoach,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.give(cmd.Context(), s, args[0], g, out) })
 		},
@@ -45,14 +51,16 @@ func (e *env) giveVerb(word, use, short string) *cobra.Command {
 		usual = "later-shop"
 	}
 	f := c.Flags()
-	f.StringVar(&g.Reader, "for", usual, "shop, holder, buyer or later-shop")
-	f.StringVar(&g.AsOf, "as-of", "", "day, YYYY-MM-DD (else today)")
-	f.StringVar(&g.To, "to", "", "mark of who gets it (else the holder, or the next buyer)")
-	f.StringVar(&g.ToName, "to-name", "", "name of who gets it, private")
-	f.StringVar(&g.On, "on", "print", "print, mail or stick")
-	f.StringVar(&g.By, "by", "desk", "mark of who gives it out")
-	f.StringVar(&g.Note, "note", "", "a note")
-	f.StringVar(&out, "out", "", "folder for the papers (else the folder you are in)")
+	f.StringVar(&g.Reader, "for", usual, "the `READER`: shop, holder, buyer or later-shop")
+	f.StringVar(&g.AsOf, "as-of", "", "what runs and what is over as of this `DAY`, YYYY-MM-DD (else today)")
+	f.StringVar(&g.To, "to", "", "`MARK` of who gets it (else the holder, or the next buyer)")
+	f.StringVar(&g.ToName, "to-name", "", "`NAME` of who gets it, private")
+	f.StringVar(&g.On, "on", "print", "`HOW` it is given: print, mail or stick")
+	f.StringVar(&g.By, "by", "desk", "`MARK` of who gives it out")
+	f.StringVar(&g.Note, "note", "", "a note, `TEXT`")
+	f.StringVar(&out, "out", "", "`FOLDER` for the papers (else the folder you are in)")
+	complete(c, "for", wordsOf("reader"))
+	complete(c, "on", wordsOf("carried-on"))
 	if word == "bundle" {
 		f.BoolVar(&g.ToWork, "to-work", false, "the coach is lent: another shop works on it now")
 	}

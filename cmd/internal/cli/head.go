@@ -12,7 +12,11 @@ func newHead(e *env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "head CODE",
 		Short: "Say whether a head code read out is ours: newest, older, or not ours",
-		Args:  args(1, many),
+		Long: `head takes the head code that stands at the foot of a paper, as somebody reads it
+out: spaces, small letters and the letters that look like figures do not matter.
+It says newest, older by so many entries, or not ours.`,
+		Example: `  lapmark head 8xes 4b3v ted4 ww84 h7ej`,
+		Args:    args(1, many),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.head(s, strings.Join(args, " ")) })
 		},

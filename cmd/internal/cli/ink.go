@@ -22,12 +22,14 @@ func newInk(e *env) *cobra.Command {
 passphrase, and signs what can go in: all of it or none of it. The rest stays in
 pencil. From then on only a later entry corrects an entry.
 Exit code 3 if a note stayed; the rest is in.`,
-		Args: args(0, 1),
+		Example: `  lapmark ink
+  lapmark ink 1133 --clock-is-right --out papers`,
+		Args: args(0, 1), ValidArgsFunction: e.completeCoach,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.ink(cmd.Context(), s, strings.Join(args, ""), out) })
 		},
 	}
-	c.Flags().StringVar(&out, "out", "", "folder for the papers that a given-out makes (else the folder you are in)")
+	c.Flags().StringVar(&out, "out", "", "`FOLDER` for the papers that a given-out makes (else the folder you are in)")
 	return c
 }
 

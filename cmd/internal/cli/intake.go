@@ -23,6 +23,8 @@ func newIntake(e *env) *cobra.Command {
 reads the intake as a sheet from a file or standard input, or as a JSON object
 of the body (private values under "private"). It ends in pencil: lapmark ink
 signs it. The roof can be measured later.`,
+		Example: `  lapmark intake
+  lapmark intake arrival.txt`,
 		Args: args(0, 1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.intake(s, args) })

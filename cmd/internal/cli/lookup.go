@@ -14,7 +14,12 @@ func newLookUp(e *env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "look-up WORDS...",
 		Short: "Find a coach by its plate, VIN, serial, certificate, town or holder",
-		Args:  args(1, many),
+		Long: `look-up finds coaches by words or parts of words, all of which must fit: VIN,
+serial, number of a certificate, builder, model, plate, name and address of the
+holder. Exit code 4 if none fits.`,
+		Example: `  lapmark look-up 4137
+  lapmark look-up tarnholt fellside`,
+		Args: args(1, many),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.lookUp(s, strings.Join(args, " ")) })
 		},

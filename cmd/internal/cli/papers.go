@@ -22,12 +22,14 @@ func newPapers(e *env) *cobra.Command {
 --out it writes them again, as they left: the pages that are kept are compared
 with the hash their entry holds, and one that was changed is named and not
 written.`,
-		Args: args(0, 2),
+		Example: `  lapmark papers
+  lapmark papers 4137 54 --out again`,
+		Args: args(0, 2), ValidArgsFunction: e.completeCoach,
 		RunE: func(_ *cobra.Command, given []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.papers(s, given, out) })
 		},
 	}
-	c.Flags().StringVar(&out, "out", "", "write the papers of the coach again into this folder")
+	c.Flags().StringVar(&out, "out", "", "write the papers again into this `FOLDER`")
 	return c
 }
 

@@ -21,16 +21,22 @@ func newPencil(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "pencil [COACH]",
 		Short: "Show, mend, rub out or bring back notes that are not signed yet",
-		Args:  args(0, 1),
+		Long: `pencil lists the notes that are not signed yet, each with its number and state:
+clear (may be inked), short (something is missing), unclear (not understood, or
+more than one reading), stopped or refused by a rule.`,
+		Example: `  lapmark pencil
+  lapmark pencil --mend 8 --line 'check: pins at bay 3 left, moisture 14.0 %; by hand-1'
+  lapmark pencil --rub-out 7`,
+		Args: args(0, 1), ValidArgsFunction: e.completeCoach,
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.pencil(s, strings.Join(args, ""), o) })
 		},
 	}
 	f := c.Flags()
-	f.Int64Var(&o.drop, "rub-out", 0, "rub out the note of this number")
-	f.Int64Var(&o.back, "bring-back", 0, "bring back a note that was rubbed out")
-	f.Int64Var(&o.mend, "mend", 0, "write the note of this number anew, with --line")
-	f.StringVar(&o.line, "line", "", "the new line")
+	f.Int64Var(&o.drop, "rub-out", 0, "rub out the note of this `NUMBER`")
+	f.Int64Var(&o.back, "bring-back", 0, "bring back the note of this `NUMBER` that was rubbed out")
+	f.Int64Var(&o.mend, "mend", 0, "write the note of this `NUMBER` anew, with --line")
+	f.StringVar(&o.line, "line", "", "the new `LINE`")
 	return c
 }
 

@@ -51,8 +51,6 @@ func Main(args []string) int {
 func (e *env) run(ctx context.Context, args []string) int {
 	root := e.root()
 	root.SetArgs(args)
-	root.SetOut(e.console.Out)
-	root.SetErr(e.console.Err)
 	err := root.ExecuteContext(ctx)
 	code := exitCode(err)
 	var done *exit
@@ -78,7 +76,7 @@ Exit codes:
 		SilenceUsage: true, SilenceErrors: true, Args: args(0, many),
 		RunE: func(c *cobra.Command, given []string) error {
 			if len(given) > 0 {
-				return fmt.Errorf("%w: there is no verb %q; lapmark --help lists them", shop.ErrUse, given[0])
+				return noVerb(given[:1])
 			}
 			return c.Help()
 		},
@@ -88,18 +86,22 @@ Exit codes:
 			return e.openDescriptor()
 		},
 	}
+	root.SetOut(e.console.Out)
+	root.SetErr(e.console.Err)
 	flags := root.PersistentFlags()
-	flags.StringVar(&e.shopFolder, "shop", "", "the shop folder (else LAPMARK_SHOP, else the folder above that is one)")
+	flags.StringVar(&e.shopFolder, "shop", "", "the shop `FOLDER` (else LAPMARK_SHOP, else the folder above that is one)")
 	flags.BoolVar(&e.json, "json", false, "answer as JSON")
 	flags.BoolVar(&e.noInput, "no-input", false, "never ask; stop instead")
-	flags.IntVar(&e.passFD, "passphrase-fd", -1, "read the passphrase from this open file descriptor")
+	flags.IntVar(&e.passFD, "passphrase-fd", -1, "read the passphrase from this open file descriptor `NUMBER`")
 	flags.BoolVar(&e.clockRight, "clock-is-right", false, "the clock of this machine was looked at and is right")
 	for _, verb := range []func(*env) *cobra.Command{
 		newBegin, newIntake, newSheet, newPencil, newInk, newShow, newLookUp, newCertify, newGive, newPapers, newTrust,
-		newVerify, newHead, newExport, newDemo, newVersion,
+		newVerify, newHead, newExport, newDemo, newManPages, newVersion,
 	} {
 		root.AddCommand(verb(e))
 	}
+	root.SetHelpCommand(newHelp())
+	addCompletion(root)
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return fmt.Errorf("%w: %w", shop.ErrUse, err) })
 	return root
 }

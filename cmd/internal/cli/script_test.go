@@ -25,6 +25,7 @@ import (
 //	lapmark ARGS...       runs a command; it must exit 0 (with ! it must not)
 //	exits CODE ARGS...    runs a command; it must exit with this code
 //	begin FOLDER NAME     makes a shop, typing its recovery sheet back
+//	typed begin ARGS...   the same with arguments of one's own
 //	flip FILE OFFSET      changes one byte of a file (negative: from its end)
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
@@ -49,6 +50,7 @@ func TestScripts(t *testing.T) {
 				}
 			},
 			"begin": beginScript,
+			"typed": func(ts *testscript.TestScript, _ bool, args []string) { typedScript(ts, args) },
 			"flip":  flipScript,
 		},
 	})
@@ -112,16 +114,20 @@ func (r *rows) Read(p []byte) (int, error) {
 }
 
 func beginScript(ts *testscript.TestScript, _ bool, args []string) {
+	typedScript(ts, []string{
+		"begin", args[0], "--name", args[1], "--address", "9 Weir Row, Eel Pie", "--telephone", "555 0163", "--law", "us",
+		"--zone", "Europe/Oslo",
+	})
+}
+
+// typedScript runs a command that asks for a passphrase and a recovery sheet.
+func typedScript(ts *testscript.TestScript, args []string) {
 	var screen bytes.Buffer
 	e := scriptEnv(ts, &rows{screen: &screen, first: []string{ts.Getenv("PASS")}})
 	e.console.Out = &screen
 	e.random = &counted{}
-	code := e.run(context.Background(), []string{
-		"begin", args[0], "--name", args[1], "--address", "9 Weir Row, Eel Pie", "--telephone", "555 0163", "--law", "us",
-		"--zone", "Europe/Oslo",
-	})
-	if code != 0 {
-		ts.Fatalf("begin: exit %d", code)
+	if code := e.run(context.Background(), args); code != 0 {
+		ts.Fatalf("%s: exit %d", strings.Join(args, " "), code)
 	}
 }
 

@@ -27,12 +27,15 @@ func newSheet(e *env) *cobra.Command {
 are looked for beside the sheet and in the inbox; what was read from the inbox
 moves to inbox/read. With --dry nothing is stored: one canonical line a note is
 printed, and "? line N: …" for each unclear one.`,
+		Example: `  lapmark sheet day1.txt
+  lapmark sheet day1.txt --dry
+  lapmark sheet - --coach 1133`,
 		Args: args(1, many),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.sheets(s, args, coach, dry) })
 		},
 	}
-	c.Flags().StringVar(&coach, "coach", "", "the coach of lines that name none")
+	c.Flags().StringVar(&coach, "coach", "", "the `COACH` of lines that name none")
 	c.Flags().BoolVar(&dry, "dry", false, "store nothing, print what was read")
 	return c
 }

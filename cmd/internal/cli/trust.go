@@ -15,7 +15,12 @@ func newTrust(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "trust",
 		Short: "List, add or take out keys you vouch for",
-		Args:  args(0, 0),
+		Long: `trust lists the keys you vouch for, and those you vouch for no longer. A key in
+it settles who signed a paper; a fingerprint read from the same paper proves
+nothing, so compare it with one from another source first.`,
+		Example: `  lapmark trust
+  lapmark trust retire thornwick`,
+		Args: args(0, 0),
 		RunE: func(*cobra.Command, []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.trustList(s) })
 		},
@@ -35,7 +40,7 @@ func newTrust(e *env) *cobra.Command {
 			})
 		},
 	}
-	add.Flags().StringVar(&comment, "comment", "", "for people: whose key it is")
+	add.Flags().StringVar(&comment, "comment", "", "`TEXT` for people: whose key it is")
 	remove := &cobra.Command{
 		Use: "take-out NAME", Short: "No longer vouch for a key", Args: args(1, 1),
 		RunE: func(_ *cobra.Command, args []string) error {

@@ -35,17 +35,21 @@ func newVerify(e *env) *cobra.Command {
 		Long: `verify recomputes everything from the ledger inside a paper and trusts no printed
 page. It needs no shop: then every key is one you do not know (exit 7), unless
 you give a file of keys you vouch for with --trust.`,
+		Example: `  lapmark verify Q-0007.pdf
+  lapmark verify Q-0007.pdf --with findings-004137-2020-03-20.pdf
+  lapmark verify Q-0007.pdf --trust my-trust --json
+  lapmark verify 4137`,
 		Args: args(1, 1),
 		RunE: func(_ *cobra.Command, args []string) error { return e.verify(args[0], o) },
 	}
 	f := c.Flags()
-	f.StringSliceVar(&o.with, "with", nil, "older papers of the same coach: all must lie on one chain")
-	f.StringSliceVar(&o.branches, "branch", nil, "texts of side branches that lie beside a ledger.txt")
-	f.StringVar(&o.expect, "expect", "", "fingerprint of the house that you have from another source")
-	f.StringVar(&o.trust, "trust", "", "file of keys you vouch for (else the trust file of the shop)")
-	f.StringVar(&o.asOf, "as-of", "", "judge what runs and what is over as of this day (else today)")
-	f.StringVar(&o.out, "out", "", "write the answer into this file instead")
-	f.StringVar(&o.retired, "trust-retired", "", "file of keys you vouch for no longer")
+	f.StringSliceVar(&o.with, "with", nil, "older papers of the same coach, `FILES`: all must lie on one chain")
+	f.StringSliceVar(&o.branches, "branch", nil, "texts of side branches, `FILES` that lie beside a ledger.txt")
+	f.StringVar(&o.expect, "expect", "", "`FINGERPRINT` of the house that you have from another source")
+	f.StringVar(&o.trust, "trust", "", "`FILE` of keys you vouch for (else the trust file of the shop)")
+	f.StringVar(&o.asOf, "as-of", "", "judge what runs and what is over as of this `DAY` (else today)")
+	f.StringVar(&o.out, "out", "", "write the answer into this `FILE` instead")
+	f.StringVar(&o.retired, "trust-retired", "", "`FILE` of keys you vouch for no longer")
 	return c
 }
 

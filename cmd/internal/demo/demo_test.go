@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -23,6 +24,8 @@ func TestTwoRunsAreAlike(t *testing.T) {
 	}
 	a, b := tree(t, first), tree(t, second)
 	require.Equal(t, len(a), len(b))
+	// The findings paper shows one picture of each of its eight findings.
+	require.Equal(t, 8, strings.Count(a["findings-004137-2020-03-20.pdf"], "/Subtype /Image"))
 	for name, data := range a {
 		require.Equal(t, data, b[name], name)
 	}

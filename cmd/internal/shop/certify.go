@@ -104,37 +104,12 @@ func (s *Shop) certificateBody(c *Coach, w Wish, number string, lines format.Arr
 	body := format.Object{
 		"tag": number, "holder": c.Replay.Holder(), "title": "limited", "lines": lines, "rules": int64(1),
 		"numbers": numbersOf(s.Terms.Numbers, upkeep), "happened": today, "by": format.Array{w.By},
-		"conditions": words(conditions(upkeep)), "exclusions": words(usualExclusions), "shop-side": words(usualShopSide),
+		"conditions": words(report.UsualConditions(upkeep)), "exclusions": words(report.UsualExclusions()), "shop-side": words(report.UsualShopSide()),
 	}
 	if len(w.Beside) > 0 {
 		body["beside"] = words(w.Beside)
 	}
 	return body
-}
-
-// What a certificate asks for and leaves out when nothing else is said.
-// Common practice, no source.
-var (
-	usualExclusions = []string{
-		"branch-strike", "hail", "collision", "foot-load", "spill", "fire", "animal", "new-opening", "owner-screw",
-		"body-flexing", "condensation", "ac-condensate", "plumbing", "from-uphill", "owner-work", "left-trouble",
-		"appearance", "contents", "upkeep-wear", "delay",
-	}
-	usualShopSide = []string{
-		"bad-weld", "poor-preparation", "wrong-fastening", "starved-glue", "wrong-glue", "closed-wet", "cut-short",
-		"material-fault",
-	}
-	usualConditions = []string{
-		"yearly-upkeep", "report-within", "first-look", "keep-from-worsening", "tell-of-sale", "transfers-at-most",
-		"no-new-holes", "let-open-up",
-	}
-)
-
-func conditions(upkeep bool) []string {
-	if upkeep {
-		return usualConditions
-	}
-	return usualConditions[1:]
 }
 
 func words(list []string) format.Array {

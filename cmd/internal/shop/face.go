@@ -9,6 +9,7 @@ import (
 
 	"lapmark/ledger"
 	"lapmark/ledger/book"
+	"lapmark/ledger/file"
 	"lapmark/ledger/format"
 	"lapmark/report"
 	"lapmark/report/carry"
@@ -58,8 +59,11 @@ func (w *writing) paper(a *ledger.Act, toName string, copied book.Copy) (report.
 		}
 		return report.Paper{}, fmt.Errorf("%w: which certificate? answers NUMBER", ErrUse)
 	case "history":
-		return report.History(report.HistoryFacts{FindingsFacts: facts.Findings(r, o), Reader: a.Text("reader")})
+		return report.History(facts.History(r, o, a.Text("reader")))
 	case "findings":
+		if o.Pictures, err = w.foundPictures(); err != nil {
+			return report.Paper{}, err
+		}
 		return report.Findings(facts.Findings(r, o))
 	default:
 		return report.Paper{}, fmt.Errorf("%w: a %s cannot be given out with this version", ErrRefused, kind)
@@ -138,4 +142,35 @@ func faceName(copied book.Copy) string {
 		return "face-pass-on"
 	}
 	return "face"
+}
+
+// foundPictures are the travel copies that findings name, as far as they are at
+// hand: those just inked, and those in the coach file.
+func (w *writing) foundPictures() (out map[string][]byte, err error) {
+	out = map[string][]byte{}
+	f, err := file.OpenReadOnly(w.shop.coachPath(w.coach.ID))
+	if errors.Is(err, fs.ErrNotExist) {
+		f, err = nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	if f != nil {
+		defer func() { err = errors.Join(err, f.Close()) }()
+	}
+	for _, a := range w.coach.Replay.Acts {
+		if a.Kind != "finding" {
+			continue
+		}
+		for _, hash := range ledger.Texts(a.Body["photos"]) {
+			jpeg := w.picture[hash]
+			if jpeg == nil && f != nil {
+				if jpeg, err = f.Picture(hash); err != nil && !errors.Is(err, fs.ErrNotExist) {
+					return nil, err
+				}
+			}
+			out[hash] = jpeg
+		}
+	}
+	return out, nil
 }

@@ -23,11 +23,15 @@ func (s *Shop) takePhotos(n Read, note int64, folders []string) error {
 // missingPhotos looks once more into the inbox for pictures that a note waits
 // for.
 func (s *Shop) missingPhotos(plate string, n Pending) error {
+	names := ledger.Texts(n.Draft.Body["photos"])
+	if len(names) == 0 {
+		return nil
+	}
 	have, err := s.photosOf(plate)
 	if err != nil {
 		return err
 	}
-	for _, name := range ledger.Texts(n.Draft.Body["photos"]) {
+	for _, name := range names {
 		if have[photoKey(n.Note, name)] != "" {
 			continue
 		}

@@ -280,9 +280,19 @@ func (w *writing) add(a *ledger.Act, values map[string]string) error {
 	w.slips = append(w.slips, sealedEntry.slips...)
 	w.coach.Text = w.text
 	w.coach.Slips = append(w.coach.Slips, sealedEntry.slips...)
-	w.coach.Replay = ledger.NewReplay(w.coach.Ledger, opened(w.coach.Slips))
-	w.coach.Plate = w.coach.Replay.Plate()
+	w.replay(opened(sealedEntry.slips)[a.No])
 	return nil
+}
+
+// replay lets the coach as it counts now follow its ledger by one entry; one
+// that was checked as a whole is worked through as a whole.
+func (w *writing) replay(values map[string]string) {
+	if w.coach.Replay != nil && w.coach.Replay.Coach == w.coach.Ledger {
+		w.coach.Replay.Grow(values)
+	} else {
+		w.coach.Replay = ledger.NewReplay(w.coach.Ledger, opened(w.coach.Slips))
+	}
+	w.coach.Plate = w.coach.Replay.Plate()
 }
 
 // grow lets the ledger of the coach grow by a leaf. A side branch that is taken
