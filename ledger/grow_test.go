@@ -12,7 +12,7 @@ import (
 
 // A replay that grew by an entry is the one that is worked through anew: for
 // entries that reach back, and for earlier ones that spoke of what was not
-// there yet.
+// there yet, which has no effect.
 func TestGrownReplayIsTheNewOne(t *testing.T) {
 	c := begun(t)
 	opened := map[ledger.No]map[string]string{}
@@ -44,8 +44,8 @@ func TestGrownReplayIsTheNewOne(t *testing.T) {
 		func() { add("correction", format.Object{"answers": refs(2), "changes": shows("crack", "gap")}) },
 		func() { add("remark", format.Object{"adopts": refs(5, 10)}) },
 		func() { add("correction", format.Object{"answers": refs(11), "changes": shows("gap", "crack")}) },
-		func() { c.must(guest, "finding", format.Object{"tag": "G1"}) }, // 10, named beforehand
-		func() { add("finding", format.Object{"shows": "gap"}) },        // 11, named beforehand
+		func() { c.must(guest, "finding", format.Object{"tag": "G1"}) }, // 10, adopted beforehand
+		func() { add("finding", format.Object{"shows": "gap"}) },        // 11, corrected beforehand
 		func() { add("transfer", format.Object{"to-holder": "holder-2", "happened": "2026-05-05"}) },
 		func() { add("finding", format.Object{"tag": "F2", "happened": "2026-05-04"}) },
 		func() { add("finding", format.Object{"tag": "F3", "happened": "2026-05-06"}) },

@@ -85,8 +85,6 @@ func replay(c *Coach, opened map[No]map[string]string, as string) *Replay {
 	for _, a := range r.Acts {
 		r.name(a)
 	}
-	r.lots(func(a *Act) bool { return a.Counts || a.Signer == r.as })
-	r.lots(func(*Act) bool { return true })
 	r.speak()
 	return r
 }
@@ -109,11 +107,10 @@ func (r *Replay) Grow(values map[string]string) {
 	r.name(a)
 }
 
-// reachesBack says whether an entry changes what earlier ones are worth, who
-// held the coach when they happened, or whose delivery of a lot counts.
+// reachesBack says whether an entry changes what earlier ones are worth, or who
+// held the coach when they happened.
 func reachesBack(e *Entry) bool {
-	return slices.Contains([]string{"correction", "transfer", "take-in", "key-change", "delivery"}, e.Kind()) ||
-		e.Body()["adopts"] != nil
+	return slices.Contains([]string{"correction", "transfer", "take-in", "key-change"}, e.Kind()) || e.Body()["adopts"] != nil
 }
 
 // Until is the ledger as it stood after entry n: later entries have no say in
@@ -190,7 +187,7 @@ func (r *Replay) speak() {
 	}
 }
 
-// name learns the tag of an act, and what it measures or names, after those
+// name learns tags, lots, openings, seams and measures of an act, after those
 // before it.
 func (r *Replay) name(a *Act) {
 	if tag, ok := a.Body["tag"].(string); ok {
@@ -198,27 +195,27 @@ func (r *Replay) name(a *Act) {
 			r.tags[tag] = a.No
 		}
 	}
-	switch {
-	case a.StruckBy != (No{}):
-	case a.Kind == "intake", a.Kind == "measure":
+	if a.StruckBy != (No{}) {
+		return
+	}
+	switch a.Kind {
+	case "intake", "measure":
 		r.roofs.answers(a, func(m *measures, from int64) { m.takes(a, from) })
-	case a.Kind == "work":
+	case "work":
 		r.roofs.answers(a, func(m *measures, from int64) { m.seams(a, from) })
+	case "delivery":
+		r.lots(a)
 	}
 }
 
-// lots learns the deliveries of some acts. What counts comes first: a guest
-// gives no lot of the house other values.
-func (r *Replay) lots(some func(*Act) bool) {
-	for _, a := range r.Acts {
-		if a.Kind != "delivery" || a.StruckBy != (No{}) || !some(a) {
-			continue
-		}
-		for _, o := range Objects(a.Body["lots"]) {
-			id, _ := o["lot"].(string)
-			if _, known := r.Lots[id]; !known {
-				r.Lots[id] = Lot{By: a.No, ID: id, Shape: o}
-			}
+// lots learns the lots of a delivery. What counts comes first: a guest gives no
+// lot of the house other values.
+func (r *Replay) lots(a *Act) {
+	counts := func(a *Act) bool { return a.Counts || a.Signer == r.as }
+	for _, o := range Objects(a.Body["lots"]) {
+		id, _ := o["lot"].(string)
+		if old, known := r.Lots[id]; !known || counts(a) && !counts(r.acts[old.By]) {
+			r.Lots[id] = Lot{By: a.No, ID: id, Shape: o}
 		}
 	}
 }
