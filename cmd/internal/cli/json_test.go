@@ -170,6 +170,9 @@ func members(of reflect.Type, into map[string]bool) {
 		members(of.Elem(), into)
 	case reflect.Struct:
 		for i := range of.NumField() {
+			if !of.Field(i).IsExported() {
+				continue
+			}
 			name, _, _ := strings.Cut(of.Field(i).Tag.Get("json"), ",")
 			into[name] = true
 			if of.Field(i).Type != reflect.TypeFor[json.RawMessage]() {

@@ -81,10 +81,12 @@ func TestShowSaysWhatBecameOfEntries(t *testing.T) {
 		"from": headBody(common), "head": headBody(side.coach.Newest()), "count": int64(1), "branch": hex.EncodeToString(sum[:]),
 	}) // 2, and 1/1
 	m.add("LF1", "remark", format.Object{})                                                             // 3: a guest's
-	m.add("K1", "remark", format.Object{"adopts": format.Array{int64(3)}})                              // 4
+	m.add("K1", "remark", format.Object{})                                                              // 4
 	m.add("K1", "zinc-plating", format.Object{"coat": "thick"})                                         // 5: a kind of a newer tool
 	m.add("K1", "correction", format.Object{"answers": format.Array{int64(4)}, "not-this-coach": true}) // 6
-	m.add("K1", "erased", format.Object{"answers": format.Array{int64(1)}, "names": format.Array{"plate"}, "ground": "asked"})
+	m.add("K1", "erased", format.Object{
+		"answers": format.Array{int64(1)}, "names": format.Array{"plate"}, "ground": "asked", "adopts": format.Array{int64(3)},
+	}) // 7
 	firm := m.coach.Newest()
 	m.add("K1", "remark", format.Object{}) // 8: doubtful
 	m.add("R", "key-change", format.Object{
@@ -141,7 +143,7 @@ func TestShowSaysWhatBecameOfEntries(t *testing.T) {
 	require.Len(t, by, 11)
 	require.Equal(t, []showErased{{"plate", float64(7)}}, by[1.0].Erased)
 	require.Equal(t, []string{"no-vin"}, by[1.0].NotShown)
-	require.Equal(t, float64(4), by[3.0].AdoptedBy)
+	require.Equal(t, float64(7), by[3.0].AdoptedBy)
 	require.Equal(t, float64(6), by[4.0].StruckBy)
 	require.Equal(t, []string{"zinc-plating"}, by[5.0].Newer)
 	require.Equal(t, &showDoubt{Firm: 7, Change: 9}, by[8.0].Doubtful)
