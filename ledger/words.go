@@ -30,8 +30,9 @@ func WordsOf(list string) []Word {
 		if l.name != list {
 			continue
 		}
-		words := make([]Word, len(l.words))
-		for i, w := range l.words {
+		made := l.words()
+		words := make([]Word, len(made))
+		for i, w := range made {
 			words[i] = w.clone()
 		}
 		return words
@@ -50,9 +51,11 @@ func WordIn(list, name string) (w Word, ok bool) {
 }
 
 // wordList is one list of words under the name by which fields ask for it.
+// Its words are made when they are first asked for: most starts of the program
+// ask for none.
 type wordList struct {
 	name  string
-	words []Word
+	words func() []Word
 }
 
 var wordLists = []wordList{
@@ -113,14 +116,11 @@ type wordKey struct{ list, name string }
 var wordIndex = sync.OnceValue(func() map[wordKey]*Word { return indexWords(wordLists) })
 
 func indexWords(lists []wordList) map[wordKey]*Word {
-	size := 0
+	index := map[wordKey]*Word{}
 	for _, l := range lists {
-		size += len(l.words)
-	}
-	index := make(map[wordKey]*Word, size)
-	for _, l := range lists {
-		for i := range l.words {
-			index[wordKey{l.name, l.words[i].Name}] = &l.words[i]
+		words := l.words()
+		for i := range words {
+			index[wordKey{l.name, words[i].Name}] = &words[i]
 		}
 	}
 	return index

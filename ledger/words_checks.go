@@ -1,6 +1,9 @@
 package ledger
 
-import "slices"
+import (
+	"slices"
+	"sync"
+)
 
 // The words of checks: what is measured, what failed, when it passes, and which
 // material may go on which ground without or only with a coupon.
@@ -9,72 +12,74 @@ import "slices"
 // core samples and hall air have none: their limits belong to the rules of
 // closing and gluing. The sheet or the agreement decides wet film, hardness and
 // screw pull; what failed decides a bond coupon, the term bite what a fastener needs.
-var checkWords = listed("checks", commonPractice, []Word{
-	{
-		Name: "pins", Means: "moisture of timber or ply", Carries: carries("moisture", "ground-temp"),
-		Source: "closed at 15.0 %, common practice, no source; wood is bonded at 6 to 15 %, adhesive-bonding handbook; " +
-			"decay can live over 20 %, US Navy MO-312 chapter 4",
-	},
-	{Name: "pinless", Means: "a relative scan, never a percentage", Carries: carries("number dry-number", "")},
-	{Name: "core-sample", Means: "water in foam by weight", Carries: carries("wet-mass dry-mass", "")},
-	{
-		Name: "hall-air", Means: "air for drying and gluing", Carries: carries("air-temp humidity", ""),
-		Source: "ground 3.0 K over the dew point: practice of ISO 8502-4, from memory",
-	},
-	{Name: "tap", Means: "hollow places", Carries: carries("area", ""), Passes: passesUsually("tap")},
-	{Name: "awl", Means: "sound wood", Carries: carries("depth", ""), Passes: passesUsually("awl")},
-	{
-		Name: "seam-probe", Means: "a blunt hook along the whole lap",
-		Carries: carries("length voids", ""), Passes: passesNone("voids"),
-	},
-	{
-		Name: "weld-strip", Means: "the strip welded that day", Carries: carries("peel", "weld-temp speed"),
-		Passes: passesUsually("weld-strip"), Source: "order of values in EN 12316-2, from memory; the maker's sheet rules",
-	},
-	{
-		Name: "peel-in-place", Means: "a suspected weld pulled where it lies", Carries: carries("peel", ""),
-		Passes: passesUsually("peel-in-place"), Source: "order of values in EN 12316-2, from memory; the maker's sheet rules",
-	},
-	{
-		Name: "foam-coupon", Means: "does it eat the foam", Carries: carries("lasted loss", ""),
-		Passes: passesUsually("foam-coupon"),
-	},
-	{Name: "bond-coupon", Means: "does it hold", Carries: carries("", "force")},
-	{
-		Name: "hose", Means: "water strip by strip, low to high", Carries: carries("strip flow lasted rise", "after"),
-		Passes: passesUsually("hose"),
-		Source: "3.4 L/(m2 min): ASTM E1105, from memory; 15 min and the rise: common practice, no source",
-	},
-	{
-		Name: "dam", Means: "a shallow flood, no drop and no rise", Carries: carries("depth lasted", "rise"),
-		Passes: passesUsually("dam"),
-	},
-	{
-		Name: "air-and-soap", Means: "blower inside, soap outside",
-		Carries: carries("pressure bubbles", ""), Passes: passesNone("bubbles"),
-	},
-	{
-		Name: "straight-edge", Means: "hollows", Carries: carries("gap under", ""),
-		Passes: passesUsually("straight-edge"),
-	},
-	{
-		Name: "standing-water-look", Says: "look for standing water", Means: "what stands 48 h after water",
-		Carries: carries("depth", ""), Passes: passesUsually("standing-water-look"),
-	},
-	{Name: "fall", Means: "slope, at least as steep as 1:80", Carries: carries("slope", ""), Passes: passesUsually("fall")},
-	{
-		Name: "foot-test", Means: "stiffness underfoot", Carries: carries("deflection mass", ""),
-		Passes: passesUsually("foot-test"),
-	},
-	{Name: "screw-pull", Means: "hold in the backing", Carries: carries("force", "")},
-	{
-		Name: "bite", Means: "leg less what it only passes", Carries: carries("leg over-layer", ""),
-		Source: "common practice, no source; NDS-2018 asks 6 shanks for a load from the side",
-	},
-	{Name: "wet-film", Means: "thickness of a coat just laid", Carries: carries("film", "")},
-	{Name: "hardness", Means: "how far it has cured", Carries: carries("shore", "")},
-	{Name: "thermal-camera", Means: "a picture, an indication only", Carries: carries("", "difference outside-temp")},
-	{Name: "photo-look", Means: "the place before it is hidden"},
+var checkWords = sync.OnceValue(func() []Word {
+	return listed("checks", commonPractice, []Word{
+		{
+			Name: "pins", Means: "moisture of timber or ply", Carries: carries("moisture", "ground-temp"),
+			Source: "closed at 15.0 %, common practice, no source; wood is bonded at 6 to 15 %, adhesive-bonding handbook; " +
+				"decay can live over 20 %, US Navy MO-312 chapter 4",
+		},
+		{Name: "pinless", Means: "a relative scan, never a percentage", Carries: carries("number dry-number", "")},
+		{Name: "core-sample", Means: "water in foam by weight", Carries: carries("wet-mass dry-mass", "")},
+		{
+			Name: "hall-air", Means: "air for drying and gluing", Carries: carries("air-temp humidity", ""),
+			Source: "ground 3.0 K over the dew point: practice of ISO 8502-4, from memory",
+		},
+		{Name: "tap", Means: "hollow places", Carries: carries("area", ""), Passes: passesUsually("tap")},
+		{Name: "awl", Means: "sound wood", Carries: carries("depth", ""), Passes: passesUsually("awl")},
+		{
+			Name: "seam-probe", Means: "a blunt hook along the whole lap",
+			Carries: carries("length voids", ""), Passes: passesNone("voids"),
+		},
+		{
+			Name: "weld-strip", Means: "the strip welded that day", Carries: carries("peel", "weld-temp speed"),
+			Passes: passesUsually("weld-strip"), Source: "order of values in EN 12316-2, from memory; the maker's sheet rules",
+		},
+		{
+			Name: "peel-in-place", Means: "a suspected weld pulled where it lies", Carries: carries("peel", ""),
+			Passes: passesUsually("peel-in-place"), Source: "order of values in EN 12316-2, from memory; the maker's sheet rules",
+		},
+		{
+			Name: "foam-coupon", Means: "does it eat the foam", Carries: carries("lasted loss", ""),
+			Passes: passesUsually("foam-coupon"),
+		},
+		{Name: "bond-coupon", Means: "does it hold", Carries: carries("", "force")},
+		{
+			Name: "hose", Means: "water strip by strip, low to high", Carries: carries("strip flow lasted rise", "after"),
+			Passes: passesUsually("hose"),
+			Source: "3.4 L/(m2 min): ASTM E1105, from memory; 15 min and the rise: common practice, no source",
+		},
+		{
+			Name: "dam", Means: "a shallow flood, no drop and no rise", Carries: carries("depth lasted", "rise"),
+			Passes: passesUsually("dam"),
+		},
+		{
+			Name: "air-and-soap", Means: "blower inside, soap outside",
+			Carries: carries("pressure bubbles", ""), Passes: passesNone("bubbles"),
+		},
+		{
+			Name: "straight-edge", Means: "hollows", Carries: carries("gap under", ""),
+			Passes: passesUsually("straight-edge"),
+		},
+		{
+			Name: "standing-water-look", Says: "look for standing water", Means: "what stands 48 h after water",
+			Carries: carries("depth", ""), Passes: passesUsually("standing-water-look"),
+		},
+		{Name: "fall", Means: "slope, at least as steep as 1:80", Carries: carries("slope", ""), Passes: passesUsually("fall")},
+		{
+			Name: "foot-test", Means: "stiffness underfoot", Carries: carries("deflection mass", ""),
+			Passes: passesUsually("foot-test"),
+		},
+		{Name: "screw-pull", Means: "hold in the backing", Carries: carries("force", "")},
+		{
+			Name: "bite", Means: "leg less what it only passes", Carries: carries("leg over-layer", ""),
+			Source: "common practice, no source; NDS-2018 asks 6 shanks for a load from the side",
+		},
+		{Name: "wet-film", Means: "thickness of a coat just laid", Carries: carries("film", "")},
+		{Name: "hardness", Means: "how far it has cured", Carries: carries("shore", "")},
+		{Name: "thermal-camera", Means: "a picture, an indication only", Carries: carries("", "difference outside-temp")},
+		{Name: "photo-look", Means: "the place before it is hidden"},
+	})
 })
 
 // passesNone is a limit no shop sets: nothing open, no bubble.
@@ -109,33 +114,41 @@ func FailurePasses(check, failure string) (pass, known bool) {
 	return false, false
 }
 
-var failWords = listed("fail", ownWord, []Word{
-	{Name: "foam-fails", Means: "the foam tore, not the glue"},
-	{Name: "wood-fails", Means: "the wood tore, not the glue"},
-	{Name: "glue-fails", Means: "the glue let go"},
-	{Name: "mixed", Means: "partly the ground, partly the glue"},
-	{Name: "sheet-tears", Means: "the sheet tore, not the lap"},
-	{Name: "lap-opens", Means: "the lap came open"},
+var failWords = sync.OnceValue(func() []Word {
+	return listed("fail", ownWord, []Word{
+		{Name: "foam-fails", Means: "the foam tore, not the glue"},
+		{Name: "wood-fails", Means: "the wood tore, not the glue"},
+		{Name: "glue-fails", Means: "the glue let go"},
+		{Name: "mixed", Means: "partly the ground, partly the glue"},
+		{Name: "sheet-tears", Means: "the sheet tore, not the lap"},
+		{Name: "lap-opens", Means: "the lap came open"},
+	})
 })
 
-var stageWords = listed("stages", commonPractice, []Word{
-	{Name: "press-off", Means: "weights, strips or vacuum may come off"},
-	{Name: "load", Means: "it may bear a unit and may be closed over"},
-	{Name: "water", Means: "the sealant is cured through and may meet water"},
+var stageWords = sync.OnceValue(func() []Word {
+	return listed("stages", commonPractice, []Word{
+		{Name: "press-off", Means: "weights, strips or vacuum may come off"},
+		{Name: "load", Means: "it may bear a unit and may be closed over"},
+		{Name: "water", Means: "the sealant is cured through and may meet water"},
+	})
 })
 
-var scaleWords = listed("scale", ownWord, []Word{
-	{Name: "softwood", Means: "the meter stood on softwood"},
-	{Name: "hardwood", Means: "the meter stood on hardwood"},
-	{Name: "ply", Says: "plywood", Means: "the meter stood on plywood"},
-	{Name: "relative", Means: "a scale of its own, no percentage"},
+var scaleWords = sync.OnceValue(func() []Word {
+	return listed("scale", ownWord, []Word{
+		{Name: "softwood", Means: "the meter stood on softwood"},
+		{Name: "hardwood", Means: "the meter stood on hardwood"},
+		{Name: "ply", Says: "plywood", Means: "the meter stood on plywood"},
+		{Name: "relative", Means: "a scale of its own, no percentage"},
+	})
 })
 
-var cureSourceWords = listed("cure-source", ownWord, []Word{
-	{Name: "thermometer", Means: "read by hand off a thermometer"},
-	{Name: "min-max", Says: "min-max thermometer", Means: "read off one that keeps the lowest and the highest"},
-	{Name: "logger", Means: "written down by an instrument"},
-}, borrowed(sureWords, "told"))
+var cureSourceWords = sync.OnceValue(func() []Word {
+	return listed("cure-source", ownWord, []Word{
+		{Name: "thermometer", Means: "read by hand off a thermometer"},
+		{Name: "min-max", Says: "min-max thermometer", Means: "read off one that keeps the lowest and the highest"},
+		{Name: "logger", Means: "written down by an instrument"},
+	}, borrowed(sureWords(), "told"))
+})
 
 // The answers of Fit.
 const (

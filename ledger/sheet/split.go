@@ -3,6 +3,7 @@ package sheet
 import (
 	"regexp"
 	"strings"
+	"sync"
 
 	"lapmark/ledger"
 	"lapmark/ledger/day"
@@ -23,9 +24,14 @@ type Note struct {
 }
 
 var (
-	headingOn = regexp.MustCompile(`^on (\d{4}-\d{2}-\d{2}) zone ([+-]\d{2}:\d{2})$`)
-	opensNote = regexp.MustCompile(`^[a-z][a-z-]*( [A-Z0-9-]+)?:( |$)`)
+	headingOn = pattern(`^on (\d{4}-\d{2}-\d{2}) zone ([+-]\d{2}:\d{2})$`)
+	opensNote = pattern(`^[a-z][a-z-]*( [A-Z0-9-]+)?:( |$)`)
 )
+
+// pattern is made when it is first asked for.
+func pattern(text string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(text) })
+}
 
 // Read reads a day sheet in canonical text, under the heading that holds
 // before its first line. Every line comes out as heading, note or blank;
@@ -81,7 +87,7 @@ func heading(line string, h Heading) (Heading, bool, error) {
 	if !strings.HasPrefix(line, "on ") {
 		return h, false, nil
 	}
-	m := headingOn.FindStringSubmatch(line)
+	m := headingOn().FindStringSubmatch(line)
 	if m == nil {
 		return h, true, unclear(ReasonDay, "write the day as: on 2020-04-07 zone +02:00")
 	}
@@ -125,7 +131,7 @@ func allowed(line string) error {
 // the writer would not fold.
 func Unfold(words string) (string, error) {
 	first, rest, folded := strings.Cut(words, "\n")
-	if !opensNote.MatchString(first) {
+	if !opensNote().MatchString(first) {
 		return "", unclear(ReasonKind, "%q begins with no kind of note: finding, work, check …", clip(first))
 	}
 	if !folded {

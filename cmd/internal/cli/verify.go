@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"regexp"
+	"sync"
 
 	"github.com/spf13/cobra"
 
@@ -53,14 +54,14 @@ you give a file of keys you vouch for with --trust.`,
 	return c
 }
 
-var fingerprint = regexp.MustCompile(`^(SHA256:[A-Za-z0-9+/]{43})?$`)
+var fingerprint = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(SHA256:[A-Za-z0-9+/]{43})?$`) })
 
 func (e *env) verify(name string, o verifyOptions) (err error) {
 	now := e.now()
 	if err := shop.AsOf(o.asOf); err != nil {
 		return err
 	}
-	if !fingerprint.MatchString(o.expect) {
+	if !fingerprint().MatchString(o.expect) {
 		return fmt.Errorf("%w: %q is no fingerprint: SHA256: and 43 letters and digits", shop.ErrUse, o.expect)
 	}
 	today, err := day.Parse(or(o.asOf, now.Format("2006-01-02")))
