@@ -222,7 +222,7 @@ func TestMissingDayIsRefused(t *testing.T) {
 	for name, f := range map[string]report.HistoryFacts{
 		"made":    {Head: report.PaperHead{UpToDay: at}},
 		"head":    {Given: at},
-		"entry":   {Given: at, Head: report.PaperHead{UpToDay: at}, Entries: []report.HistoryEntry{{Number: 1}}},
+		"entry":   {Given: at, Head: report.PaperHead{UpToDay: at}, Entries: []report.HistoryEntry{{Number: "1"}}},
 		"earlier": {Given: at, Head: report.PaperHead{UpToDay: at}, Earlier: []report.EarlierPaper{{What: "findings"}}},
 	} {
 		var missing report.MissingDay

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"strconv"
 
 	"lapmark/report/english"
 )
@@ -26,7 +25,7 @@ type HistoryFacts struct {
 
 // HistoryEntry is one entry as a sentence.
 type HistoryEntry struct {
-	Number   int
+	Number   string // as on paper: 60/1 of a side branch
 	Day      Day
 	Sentence string
 }
@@ -55,7 +54,7 @@ func History(f HistoryFacts) (Paper, error) {
 		}},
 	}
 	if len(f.Entries) > 0 {
-		blocks = append(blocks, heading("Entry by entry"), entriesTable(f.Entries))
+		blocks = append(blocks, heading("Entry by entry"), entriesTable(f.Entries), Note{Spans: plainly(Rights)})
 	}
 	return Paper{
 		Title: title, Language: "en", Furniture: furnished(f.Shop, title, mark, "this paper is", f.Head),
@@ -78,7 +77,7 @@ func entriesTable(entries []HistoryEntry) Table {
 	t := Table{Columns: []Width{Natural, Natural, Rest}, Head: []Cell{label("entry"), label("day"), label("what")}}
 	for _, e := range entries {
 		t.Rows = append(t.Rows, []Cell{
-			{Spans: []Span{{Text: strconv.Itoa(e.Number), Style: Bold}}},
+			{Spans: []Span{{Text: e.Number, Style: Bold}}},
 			cell(unbroken(e.Day.Short())), cell(e.Sentence),
 		})
 	}

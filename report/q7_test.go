@@ -266,7 +266,7 @@ func q7History(t testing.TB) report.Paper {
 	}
 	for _, s := range says {
 		facts.Entries = append(facts.Entries, report.HistoryEntry{
-			Number: s.number, Day: day(t, s.day), Sentence: s.says,
+			Number: strconv.Itoa(s.number), Day: day(t, s.day), Sentence: s.says,
 		})
 	}
 	p, err := report.History(facts)

@@ -11,7 +11,7 @@ import (
 )
 
 // History gathers a history for a reader, a word of the list reader: every
-// entry of the chain by number, as sentences. The holder's own copy has the
+// entry by number, as sentences, those of a side branch behind its take-in. The holder's own copy has the
 // private values of his own entries, the copy to pass on has none.
 func History(r *ledger.Replay, o Options, reader string) report.HistoryFacts {
 	f := report.HistoryFacts{
@@ -25,11 +25,8 @@ func History(r *ledger.Replay, o Options, reader string) report.HistoryFacts {
 	shown := *r
 	shown.Opened = mayRead(r, o.Copy)
 	for _, a := range r.Acts {
-		if a.No.Branch != 0 {
-			continue
-		}
 		f.Entries = append(f.Entries, report.HistoryEntry{
-			Number: int(a.No.N), Day: dayOf(a.Day()),
+			Number: a.No.String(), Day: dayOf(a.Day()),
 			Sentence: strings.TrimSpace(say.Entry(&shown, a) + " " + standing(r, a, names)),
 		})
 	}
