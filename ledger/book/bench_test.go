@@ -80,6 +80,6 @@ func BenchmarkPutIndex(b *testing.B) {
 	book, pages := large(b), fleet(10000)
 	for i := 0; b.Loop(); i++ {
 		page := pages[i%len(pages)]
-		noError(b, book.PutIndex(page.Coach, page.Finds))
+		noError(b, book.Together(PutIndex(page.Coach, page.Finds)))
 	}
 }

@@ -120,6 +120,21 @@ func (b *Book) write(do func(tx *sql.Tx) error) error {
 	return disk.Fault(b.path, disk.InTx(context.Background(), b.db, do))
 }
 
+// Step is one thing to be written into a book.
+type Step struct{ do func(tx *sql.Tx) error }
+
+// Together takes steps in their order in one transaction, all or none.
+func (b *Book) Together(steps ...Step) error {
+	return b.write(func(tx *sql.Tx) error {
+		for _, step := range steps {
+			if err := step.do(tx); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
 // erase is write for what must be gone afterwards, from the WAL too: if others
 // keep reading it for longer than 10 s, the error is ErrBusy, and the next
 // erase or close ends it.

@@ -134,13 +134,13 @@ func TestMarks(t *testing.T) {
 func TestHeads(t *testing.T) {
 	b := newBook(t)
 	first := Head{"ledger", 17, "root", "2020-05-04T10:00:00Z"}
-	noError(t, b.SawHead(first))
-	noError(t, b.SawHead(Head{"ledger", 17, "root", "2021-01-01T10:00:00Z"}))
+	noError(t, b.Together(SawHead(first)))
+	noError(t, b.Together(SawHead(Head{"ledger", 17, "root", "2021-01-01T10:00:00Z"})))
 	second := Head{"ledger", 17, "another root", "2020-06-01T10:00:00Z"}
-	noError(t, b.SawHead(second))
-	noError(t, b.SawHead(Head{"another ledger", 3, "root", "2020-05-04T10:00:00Z"}))
+	noError(t, b.Together(SawHead(second)))
+	noError(t, b.Together(SawHead(Head{"another ledger", 3, "root", "2020-05-04T10:00:00Z"})))
 	earlier := Head{"ledger", 2, "root", "2022-05-04T10:00:00Z"}
-	noError(t, b.SawHead(earlier))
+	noError(t, b.Together(SawHead(earlier)))
 	heads, err := b.Heads("ledger")
 	noError(t, err)
 	equal(t, heads, []Head{earlier, first, second})

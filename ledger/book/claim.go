@@ -27,11 +27,14 @@ func (b *Book) Claim(key, value string, stale func(old string) bool) (taken bool
 }
 
 // Unset takes a setting away. One that is not there is no error.
-func (b *Book) Unset(key string) error {
-	return b.write(func(tx *sql.Tx) error {
+func (b *Book) Unset(key string) error { return b.Together(Unset(key)) }
+
+// Unset takes a setting away. One that is not there is no error.
+func Unset(key string) Step {
+	return Step{func(tx *sql.Tx) error {
 		_, err := tx.Exec("DELETE FROM setting WHERE key = ?", key)
 		return err
-	})
+	}}
 }
 
 // KeyValue is a setting with its key.

@@ -12,12 +12,12 @@ type Head struct {
 
 // SawHead remembers a head. One that was seen before keeps its moment; one
 // with another root of the same size is kept beside it.
-func (b *Book) SawHead(h Head) error {
-	return b.write(func(tx *sql.Tx) error {
+func SawHead(h Head) Step {
+	return Step{func(tx *sql.Tx) error {
 		_, err := tx.Exec("INSERT INTO seen (ledger, size, root, at) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING",
 			h.Ledger, h.Size, h.Root, h.At)
 		return err
-	})
+	}}
 }
 
 // Heads returns the heads of a ledger that were seen, by size, then by moment.

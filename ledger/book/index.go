@@ -62,13 +62,13 @@ type Page struct {
 // PutIndex puts a coach into the index, in place of what it had of that ID.
 // It is found by its own VIN, serial, ID, builder, model and year, and by
 // finds: certificates, plates, towns, holders.
-func (b *Book) PutIndex(c Coach, finds []Find) error {
-	return b.write(func(tx *sql.Tx) error {
+func PutIndex(c Coach, finds []Find) Step {
+	return Step{func(tx *sql.Tx) error {
 		if err := takeFinds(tx, c.ID); err != nil {
 			return err
 		}
 		return putPages(tx, []Page{{c, finds}})
-	})
+	}}
 }
 
 // Reindex makes the whole index anew, all or nothing.

@@ -2,7 +2,7 @@ package book
 
 import (
 	"database/sql"
-	"fmt"
+	"encoding/json"
 )
 
 // InkedNote is a note whose entry is in the ledger, as it stood in pencil.
@@ -12,34 +12,28 @@ type InkedNote struct {
 }
 
 // TakeOut takes notes out of pencil after their entries were inked, all or
-// none; entries[i] is the entry of note ids[i], 0 for a note that was rubbed
-// out. Their text is kept, their photos go with them. A note that is no longer
-// in pencil is left out: somebody else has done the same.
-func (b *Book) TakeOut(ids []int64, entries []int) error {
-	if len(ids) != len(entries) {
-		return fmt.Errorf("%d notes and %d entries", len(ids), len(entries))
-	}
-	return b.write(func(tx *sql.Tx) error {
-		for i, id := range ids {
-			if err := takeOut(tx, id, entries[i]); err != nil {
+// none; entries has the entry of each note, 0 for a note that was rubbed out.
+// Their text is kept, their photos go with them. A note that is no longer in
+// pencil is left out: somebody else has done the same.
+func TakeOut(entries map[int64]int) Step {
+	return Step{func(tx *sql.Tx) error {
+		list, err := json.Marshal(entries) // one statement for all of them, not one for each
+		if err != nil {
+			return err
+		}
+		for _, statement := range []string{
+			`INSERT INTO inked_note (id, coach, entry, day, zone, position, words, line, written)
+				SELECT note.id, coach, value, day, zone, position, words, line, written
+				FROM json_each(?) JOIN note ON note.id = CAST(key AS INTEGER)`,
+			`UPDATE photo SET entry = value FROM json_each(?) WHERE note = CAST(key AS INTEGER) AND entry = 0`,
+			`DELETE FROM note WHERE id IN (SELECT CAST(key AS INTEGER) FROM json_each(?))`,
+		} {
+			if _, err := tx.Exec(statement, string(list)); err != nil {
 				return err
 			}
 		}
 		return nil
-	})
-}
-
-func takeOut(tx *sql.Tx, id int64, entry int) error {
-	_, err := tx.Exec(`INSERT INTO inked_note (id, coach, entry, day, zone, position, words, line, written)
-		SELECT id, coach, ?, day, zone, position, words, line, written FROM note WHERE id = ?`, entry, id)
-	if err != nil {
-		return err
-	}
-	if _, err := tx.Exec("UPDATE photo SET entry = ? WHERE note = ? AND entry = 0", entry, id); err != nil {
-		return err
-	}
-	_, err = tx.Exec("DELETE FROM note WHERE id = ?", id)
-	return err
+	}}
 }
 
 // Inked returns the notes of a coach that were inked, by entry. They have no

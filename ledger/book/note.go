@@ -99,15 +99,15 @@ func (b *Book) ChangeNote(n Note) error {
 
 // Rename gives the notes and photos of a coach, in pencil and inked, to its new
 // plate. Done again it changes nothing.
-func (b *Book) Rename(old, plate string) error {
-	return b.write(func(tx *sql.Tx) error {
+func Rename(old, plate string) Step {
+	return Step{func(tx *sql.Tx) error {
 		for _, table := range []string{"note", "inked_note", "photo"} {
 			if _, err := tx.Exec("UPDATE "+table+" SET coach = ? WHERE coach = ?", plate, old); err != nil {
 				return err
 			}
 		}
 		return nil
-	})
+	}}
 }
 
 // unmoved returns nil if the note stands at this version.

@@ -111,7 +111,7 @@ func TestTakeOut(t *testing.T) {
 	noError(t, b.PutPhoto(Photo{Coach: fellside, Name: "roof-1.jpg", Original: "aa", Travel: "bb", Note: 3}))
 	noError(t, b.PutPhoto(Photo{Coach: fellside, Name: "roof-2.jpg", Original: "cc", Why: "no travel copy: it is HEIC", Note: 1}))
 	noError(t, b.DropNote(1))
-	noError(t, b.TakeOut([]int64{3, 2, 1, 77}, []int{28, 27, 0, 29}))
+	noError(t, b.Together(TakeOut(map[int64]int{3: 28, 2: 27, 1: 0, 77: 29})))
 	equal(t, notes(t, b), nil)
 	inked, err := b.Inked(fellside)
 	noError(t, err)
@@ -127,9 +127,6 @@ func TestTakeOut(t *testing.T) {
 	photos, err := b.InkedPhotos(fellside)
 	noError(t, err)
 	equal(t, photos, []Photo{{Coach: fellside, Name: "roof-1.jpg", Original: "aa", Travel: "bb", Note: 3, Entry: 28}})
-	if err := b.TakeOut([]int64{1, 2}, []int{1}); err == nil {
-		t.Error("two notes of one entry passed")
-	}
 	noError(t, b.AddNotes(fellside, []Note{note(0, "2020-04-01", 1, "next")}))
 	if id := notes(t, b)[0].ID; id != 4 {
 		t.Errorf("the next note has ID %d, one that was given before", id)
@@ -138,7 +135,7 @@ func TestTakeOut(t *testing.T) {
 
 func TestDropInked(t *testing.T) {
 	b := sheet(t)
-	noError(t, b.TakeOut([]int64{1, 2, 3}, []int{6, 7, 8}))
+	noError(t, b.Together(TakeOut(map[int64]int{1: 6, 2: 7, 3: 8})))
 	noError(t, b.DropInked(fellside, []int{6}))
 	noError(t, b.DropInked("TB78-1133", []int{7}))
 	noError(t, b.DropInkedBefore("2020-03-17T00:00:00Z"))
@@ -166,7 +163,7 @@ func TestPhotos(t *testing.T) {
 		{Coach: fellside, Name: "a.jpg", Original: "02"},
 		{Coach: fellside, Name: "b.jpg", Original: "03", Travel: "04", Why: "why", Note: 7},
 	})
-	noError(t, b.TakeOut([]int64{7}, []int{9})) // the note is gone, its photo is not
+	noError(t, b.Together(TakeOut(map[int64]int{7: 9}))) // the note is gone, its photo is not
 	noError(t, b.PutPhoto(Photo{Coach: fellside, Name: "b.jpg", Original: "06"}))
 	noError(t, b.DropPhoto(fellside, "a.jpg"))
 	noError(t, b.DropPhoto(fellside, "a.jpg"))

@@ -27,7 +27,7 @@ func three(t *testing.T) *Book {
 			[]Find{{KindHolder, `O'Brien "Bo" 100%_*`}},
 		},
 	} {
-		noError(t, b.PutIndex(p.Coach, p.Finds))
+		noError(t, b.Together(PutIndex(p.Coach, p.Finds)))
 	}
 	return b
 }
@@ -183,7 +183,7 @@ func TestPutIndexReplaces(t *testing.T) {
 		t.Fatalf("coach is %+v, %v, %v", c, known, err)
 	}
 	c.Entries, c.VIN, c.Day = 88, "GZ9TF785XEW004173", "2026-06-01"
-	noError(t, b.PutIndex(c, []Find{{KindHolder, "Piers Okonta"}}))
+	noError(t, b.Together(PutIndex(c, []Find{{KindHolder, "Piers Okonta"}})))
 	for words, want := range map[string]string{"okonta": "7QX2", "lindqvar": "", "4173": "7QX2", "4137": "", "Q-0007": "", "fellside": "7QX2", "jorg": "9ABC"} {
 		if hits, err := b.Search(words); err != nil || ids(hits) != want {
 			t.Errorf("%q finds %q, %v, not %q", words, ids(hits), err, want)
@@ -234,12 +234,12 @@ func TestIndexForgets(t *testing.T) {
 	noError(t, err)
 	page := Page{c, []Find{{KindHolder, "Runa Lindqvar"}}}
 	for name, forget := range map[string]func() error{
-		"put anew":                 func() error { return b.PutIndex(c, nil) },
+		"put anew":                 func() error { return b.Together(PutIndex(c, nil)) },
 		"cleared":                  b.ClearIndex,
 		"made anew":                func() error { return b.Reindex([]Page{{c, nil}}) },
-		"made anew, then put anew": func() error { return errors.Join(b.Reindex([]Page{page}), b.PutIndex(c, nil)) },
+		"made anew, then put anew": func() error { return errors.Join(b.Reindex([]Page{page}), b.Together(PutIndex(c, nil))) },
 	} {
-		noError(t, b.PutIndex(page.Coach, page.Finds))
+		noError(t, b.Together(PutIndex(page.Coach, page.Finds)))
 		if traces(t, folder, "lindqvar") == 0 {
 			t.Fatal("the name is not where this test looks for it")
 		}

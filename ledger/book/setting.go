@@ -19,12 +19,15 @@ func (b *Book) Setting(key string) (string, error) {
 }
 
 // SetSetting sets a setting.
-func (b *Book) SetSetting(key, value string) error {
-	return b.write(func(tx *sql.Tx) error {
+func (b *Book) SetSetting(key, value string) error { return b.Together(Set(key, value)) }
+
+// Set sets a setting.
+func Set(key, value string) Step {
+	return Step{func(tx *sql.Tx) error {
 		_, err := tx.Exec(`INSERT INTO setting (key, value) VALUES (?, ?)
 			ON CONFLICT DO UPDATE SET value = excluded.value`, key, value)
 		return err
-	})
+	}}
 }
 
 // ErrTaken says that a mark already stands for somebody else.

@@ -21,8 +21,8 @@ type Slip struct {
 
 // PutSlips keeps slips of the ledger coach, all or none. One that is there
 // already takes the new entry number: its inking was tried again.
-func (b *Book) PutSlips(coach string, slips []Slip) error {
-	return b.write(func(tx *sql.Tx) error {
+func PutSlips(coach string, slips []Slip) Step {
+	return Step{func(tx *sql.Tx) error {
 		for _, s := range slips {
 			_, err := tx.Exec(`INSERT INTO slip (coach, commitment, entry, name, slip, sort) VALUES (?, ?, ?, ?, ?, ?)
 				ON CONFLICT DO UPDATE SET entry = excluded.entry, name = excluded.name, slip = excluded.slip, sort = excluded.sort`,
@@ -32,7 +32,7 @@ func (b *Book) PutSlips(coach string, slips []Slip) error {
 			}
 		}
 		return nil
-	})
+	}}
 }
 
 // Slips returns the slips of the ledger coach by entry, then by name. There

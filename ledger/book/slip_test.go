@@ -20,13 +20,13 @@ func TestSlips(t *testing.T) {
 	phone := Slip{"c2", 3, "phone", "slip 2", Private}
 	name := Slip{"c1", 3, "name", "slip 1", Private}
 	note := Slip{"c0", 12, "note", "slip 0", Word}
-	noError(t, b.PutSlips("ledger", []Slip{note, phone, name}))
-	noError(t, b.PutSlips("another", []Slip{{"c1", 1, "name", "of another ledger", Private}}))
+	noError(t, b.Together(PutSlips("ledger", []Slip{note, phone, name})))
+	noError(t, b.Together(PutSlips("another", []Slip{{"c1", 1, "name", "of another ledger", Private}})))
 	slips, err := b.Slips("ledger")
 	noError(t, err)
 	equal(t, slips, []Slip{name, phone, note})
 	phone.Entry = 4 // inked again, after another writer
-	noError(t, b.PutSlips("ledger", []Slip{phone}))
+	noError(t, b.Together(PutSlips("ledger", []Slip{phone})))
 	slips, err = b.Slips("ledger")
 	noError(t, err)
 	equal(t, slips, []Slip{name, phone, note})
@@ -38,7 +38,7 @@ func TestSlips(t *testing.T) {
 
 func TestPutSlipsIsAllOrNone(t *testing.T) {
 	b := newBook(t)
-	err := b.PutSlips("ledger", []Slip{{"c1", 1, "name", "slip", Private}, {"c2", 1, "phone", "slip", "open"}})
+	err := b.Together(PutSlips("ledger", []Slip{{"c1", 1, "name", "slip", Private}, {"c2", 1, "phone", "slip", "open"}}))
 	if err == nil {
 		t.Error("a slip of no sort went in")
 	}
@@ -51,9 +51,9 @@ func TestErasedSlipsLeaveNoTrace(t *testing.T) {
 	b := newBook(t)
 	folder := filepath.Dir(b.path)
 	long := strings.Repeat("Adela-Brunskog-555-0147 ", 1000) // on pages of its own
-	noError(t, b.PutSlips("ledger", []Slip{
+	noError(t, b.Together(PutSlips("ledger", []Slip{
 		{"c1", 3, "name", "QWRlbGEgQnJ1bnNrb2c", Private}, {"c2", 3, "note", long, Word}, {"c3", 4, "name", "UGllcnMgT2tvbnRh", Private},
-	}))
+	})))
 	if traces(t, folder, "QWRlbGEgQnJ1bnNrb2c") == 0 || traces(t, folder, "Adela-Brunskog") < 900 {
 		t.Fatal("the slips are not where this test looks for them")
 	}
@@ -71,7 +71,7 @@ func TestErasedSlipsLeaveNoTrace(t *testing.T) {
 func TestEraseSaysWhenATraceIsLeft(t *testing.T) {
 	b := newBook(t)
 	b.db.SetMaxOpenConns(2)
-	noError(t, b.PutSlips("ledger", []Slip{{"c1", 3, "name", "QWRlbGEgQnJ1bnNrb2c", Private}}))
+	noError(t, b.Together(PutSlips("ledger", []Slip{{"c1", 3, "name", "QWRlbGEgQnJ1bnNrb2c", Private}})))
 	rows, err := b.db.Query("SELECT slip FROM slip UNION ALL SELECT slip FROM slip")
 	noError(t, err)
 	if !rows.Next() {

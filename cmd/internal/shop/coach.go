@@ -104,14 +104,27 @@ func (s *Shop) pencilled(name string) (string, bool) {
 // byPlate reads the coach of a whole VIN or serial; one that is not inked yet
 // comes without a ledger.
 func (s *Shop) byPlate(plate string) (*Coach, error) {
-	c, err := s.named(plate)
-	if err == nil && (c.VIN == plate || c.Serial == plate) {
-		return s.load(c.ID)
-	}
-	if err != nil && !errors.Is(err, ErrNoCoach) && !errors.Is(err, ErrManyCoach) {
+	id, err := s.idOf(plate)
+	if err != nil {
 		return nil, err
 	}
-	return &Coach{Plate: plate}, nil
+	if id == "" {
+		return &Coach{Plate: plate}, nil
+	}
+	return s.load(id)
+}
+
+// idOf is the ID of the coach of a whole VIN or serial, "" of one that is not
+// inked yet.
+func (s *Shop) idOf(plate string) (string, error) {
+	c, err := s.named(plate)
+	if err == nil && (c.VIN == plate || c.Serial == plate) {
+		return c.ID, nil
+	}
+	if err != nil && !errors.Is(err, ErrNoCoach) && !errors.Is(err, ErrManyCoach) {
+		return "", err
+	}
+	return "", nil
 }
 
 func (s *Shop) load(id string) (c *Coach, err error) {

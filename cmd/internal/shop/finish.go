@@ -5,8 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"maps"
-	"slices"
 	"strings"
 	"time"
 
@@ -35,8 +33,8 @@ type intent struct {
 
 func (in intent) key() string { return meantBy + in.Coach + " " + ledger.Decimal(in.Size) }
 
-// intend writes down what will follow the commit.
-func (s *Shop) intend(w *writing) (intent, error) {
+// intend says what will follow the commit.
+func (s *Shop) intend(w *writing) intent {
 	head := w.coach.Ledger.Newest()
 	in := intent{
 		Coach: w.coach.Ledger.ID(), Plate: w.plate, Size: head.Size, Root: format.EncodeBase64(head.Root[:]),
@@ -50,11 +48,7 @@ func (s *Shop) intend(w *writing) (intent, error) {
 			in.Papers = append(in.Papers, s.paperRow(w.coach, r.Entry, p))
 		}
 	}
-	text, err := json.Marshal(in)
-	if err != nil {
-		return in, err
-	}
-	return in, s.Book.SetSetting(in.key(), string(text))
+	return in
 }
 
 func (s *Shop) paperRow(c *Coach, entry int64, p Paper) book.Paper {
@@ -180,41 +174,34 @@ func (s *Shop) claim(ctx context.Context, plate string) error {
 	}
 }
 
-// finish takes inked notes out of pencil, enters papers, lets the notes of the
-// coach follow a mended plate, and renews the index.
+// finish enters papers, takes inked notes out of pencil, lets the notes of the
+// coach follow a mended plate, and renews the index. What is to be erased is
+// erased between: notes that have just left pencil can be of it, and the index
+// must not find it any more.
 func (s *Shop) finish(c *Coach, in intent) error {
-	if len(in.Notes) > 0 {
-		ids := slices.Sorted(maps.Keys(in.Notes))
-		entries := make([]int, len(ids))
-		for i, id := range ids {
-			entries[i] = in.Notes[id]
-		}
-		if err := s.Book.TakeOut(ids, entries); err != nil {
-			return err
-		}
-	}
 	for _, p := range in.Papers {
 		if err := s.Book.PutPaper(p); err != nil && !errors.Is(err, book.ErrNamed) {
 			return err
 		}
 	}
+	steps := []book.Step{book.TakeOut(in.Notes)}
 	if plate := c.Replay.Plate(); plate != in.Plate {
-		if err := s.Book.Rename(in.Plate, plate); err != nil {
+		steps = append(steps, book.Rename(in.Plate, plate))
+	}
+	if gone, notes := erased(c); len(gone) > 0 {
+		if err := s.Book.Together(steps...); err != nil {
 			return err
 		}
+		if err := s.erase(c, gone, notes); err != nil {
+			return err
+		}
+		steps = nil
 	}
-	if err := s.erase(c); err != nil {
-		return err
-	}
-	if err := s.index(c); err != nil {
-		return err
-	}
-	return s.Book.Unset(in.key())
+	return s.Book.Together(append(steps, indexed(c), seen(c), book.Unset(in.key()))...)
 }
 
-// index renews what the book knows of a coach for looking up, and the head it
-// has seen.
-func (s *Shop) index(c *Coach) error {
+// indexed renews what the book knows of a coach for looking up.
+func indexed(c *Coach) book.Step {
 	r := c.Replay
 	intake := r.Intake()
 	last := c.Ledger.Last()
@@ -223,12 +210,14 @@ func (s *Shop) index(c *Coach) error {
 		Builder: intake.Text("builder"), Model: intake.Text("model"), Year: int(ledger.Int(intake.Body, "year")),
 		Entries: len(c.Ledger.Entries), Day: last.Day(), At: last.Line.At,
 	}
-	if err := s.Book.PutIndex(row, finds(r)); err != nil {
-		return err
-	}
+	return book.PutIndex(row, finds(r))
+}
+
+// seen remembers the head of a coach.
+func seen(c *Coach) book.Step {
 	head := c.Ledger.Newest()
-	return s.Book.SawHead(book.Head{
-		Ledger: row.Ledger, Size: int(head.Size), Root: format.EncodeBase64(head.Root[:]), At: last.Line.At,
+	return book.SawHead(book.Head{
+		Ledger: ledgerKey(c.Ledger.Ledger), Size: int(head.Size), Root: format.EncodeBase64(head.Root[:]), At: c.Ledger.Last().Line.At,
 	})
 }
 

@@ -167,12 +167,9 @@ func (w *writing) otherLedger(a *ledger.Act) error {
 	return filled(a, format.Object{"head": headValue(other.Ledger.Newest())})
 }
 
-// erase drops the slips that entries of the kind erased name, and the text of
-// the notes that held their values. It is done again at each inking, so that
-// nothing interrupted stays undone.
-func (s *Shop) erase(c *Coach) error {
-	var gone []string
-	var notes []int
+// erased returns the commitments that entries of the kind erased name, and the
+// entries whose notes held their values.
+func erased(c *Coach) (gone []string, notes []int) {
 	for _, a := range c.Replay.Acts {
 		if a.Kind != "erased" || !a.Counts {
 			continue
@@ -189,9 +186,12 @@ func (s *Shop) erase(c *Coach) error {
 			}
 		}
 	}
-	if len(gone) == 0 {
-		return nil
-	}
+	return gone, notes
+}
+
+// erase drops slips, and the text of notes. It is done again at each inking, so
+// that nothing interrupted stays undone.
+func (s *Shop) erase(c *Coach, gone []string, notes []int) error {
 	if err := errors.Join(s.Book.DropSlips(c.ID, gone), s.Book.DropInked(c.Replay.Plate(), notes)); err != nil {
 		return err
 	}

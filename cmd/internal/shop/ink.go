@@ -2,6 +2,7 @@ package shop
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"slices"
@@ -52,17 +53,32 @@ func (s *Shop) Notes(plate string) ([]Pending, error) {
 	}
 	var out []Pending
 	for _, n := range notes {
-		if n.Line == "" || n.State == book.Dropped {
+		if !legible(n) {
 			continue
 		}
-		h := sheet.Heading{Coach: plate, Day: n.Day, Zone: n.Zone}
-		d, err := sheet.ReadLine(n.Line, h)
+		p, err := pending(n)
 		if err != nil {
-			return nil, fmt.Errorf("note %d: %w", n.ID, err)
+			return nil, err
 		}
-		out = append(out, Pending{Note: n.ID, Written: n.Written, Line: n.Line, Heading: h, Draft: d})
+		out = append(out, p)
 	}
 	return out, nil
+}
+
+// legible says whether a note in pencil is to be inked at all.
+func legible(n book.Note) bool { return n.Line != "" && n.State != book.Dropped }
+
+func headingOf(n book.Note) sheet.Heading {
+	return sheet.Heading{Coach: n.Coach, Day: n.Day, Zone: n.Zone}
+}
+
+func pending(n book.Note) (Pending, error) {
+	h := headingOf(n)
+	d, err := sheet.ReadLine(n.Line, h)
+	if err != nil {
+		return Pending{}, fmt.Errorf("note %d: %w", n.ID, err)
+	}
+	return Pending{Note: n.ID, Written: n.Written, Line: n.Line, Heading: h, Draft: d}, nil
 }
 
 // Ink signs the pencil notes of a coach into its ledger: those that can go in,
@@ -98,11 +114,28 @@ func (s *Shop) inkNotes(ctx context.Context, plate string, hand Hand, clockIsRig
 }
 
 // stillThere reads the chosen notes again, without those that have left pencil.
+// One that stands under its line and heading as it did is what it was.
 func (s *Shop) stillThere(plate string, chosen []Pending) ([]Pending, error) {
-	now, err := s.Notes(plate)
-	return slices.DeleteFunc(now, func(n Pending) bool {
-		return !slices.ContainsFunc(chosen, func(c Pending) bool { return c.Note == n.Note && c.Line == n.Line })
-	}), err
+	rows, err := s.Book.Notes(plate)
+	if err != nil {
+		return nil, err
+	}
+	var out []Pending
+	for _, n := range rows {
+		i := slices.IndexFunc(chosen, func(c Pending) bool { return c.Note == n.ID && c.Line == n.Line })
+		if i < 0 || !legible(n) {
+			continue
+		}
+		p := chosen[i]
+		if p.Heading != headingOf(n) {
+			if p, err = pending(n); err != nil {
+				return nil, err
+			}
+		}
+		p.Written = n.Written
+		out = append(out, p)
+	}
+	return out, nil
 }
 
 // Dry says what Ink would do, and signs and writes nothing.
@@ -129,39 +162,44 @@ type fresh func() ([]Pending, error)
 func just(p Pending) fresh { return func() ([]Pending, error) { return []Pending{p}, nil } }
 
 func (s *Shop) ink(ctx context.Context, plate string, notes fresh, hand Hand, clockIsRight bool) (Inked, error) {
-	c, err := s.byPlate(plate)
-	if err != nil {
-		return Inked{}, err
-	}
-	if !clockIsRight {
-		if err := s.clock(c); err != nil {
-			return Inked{}, err
-		}
-	}
 	if err := ctx.Err(); err != nil {
 		return Inked{}, err
 	}
-	if err := hand.mayWrite(s, c); err != nil {
+	id, err := s.idOf(plate)
+	if err != nil {
 		return Inked{}, err
 	}
-	if c.Ledger == nil {
-		return s.inkNew(ctx, c, notes, hand)
+	may := func(c *Coach) error {
+		if !clockIsRight {
+			if err := s.clock(c); err != nil {
+				return err
+			}
+		}
+		return hand.mayWrite(s, c)
 	}
-	return s.inkMore(ctx, c, notes, hand)
+	if id == "" {
+		return s.inkNew(ctx, plate, may, notes, hand)
+	}
+	return s.inkMore(ctx, id, may, notes, hand)
 }
 
 // inkNew makes the file of a coach that has none. The plate is claimed first,
 // so that two windows never make two ledgers of one coach.
-func (s *Shop) inkNew(ctx context.Context, c *Coach, notes fresh, hand Hand) (in Inked, err error) {
-	if err := s.claim(ctx, c.Plate); err != nil {
+func (s *Shop) inkNew(ctx context.Context, plate string, may func(*Coach) error, notes fresh, hand Hand) (in Inked, err error) {
+	c := &Coach{Plate: plate}
+	if err := may(c); err != nil {
 		return Inked{}, err
 	}
-	defer func() { err = errors.Join(err, s.Book.Unset(claimed+c.Plate)) }()
-	if c, err = s.byPlate(c.Plate); err != nil {
+	if err := s.claim(ctx, plate); err != nil {
 		return Inked{}, err
 	}
-	if c.Ledger != nil {
-		return s.inkMore(ctx, c, notes, hand)
+	defer func() { err = errors.Join(err, s.Book.Unset(claimed+plate)) }()
+	id, err := s.idOf(plate)
+	if err != nil {
+		return Inked{}, err
+	}
+	if id != "" {
+		return s.inkMore(ctx, id, may, notes, hand)
 	}
 	w, err := s.draw(c, notes, hand)
 	if err != nil || len(w.leaves) == 0 {
@@ -177,9 +215,6 @@ func (s *Shop) inkNew(ctx context.Context, c *Coach, notes fresh, hand Hand) (in
 
 // draw seals what can go in of the notes.
 func (s *Shop) draw(c *Coach, notes fresh, hand Hand) (*writing, error) {
-	if err := hand.mayWrite(s, c); err != nil {
-		return nil, err
-	}
 	list, err := notes()
 	if err != nil {
 		return nil, err
@@ -197,14 +232,18 @@ func (s *Shop) draw(c *Coach, notes fresh, hand Hand) (*writing, error) {
 // ready puts the slips into the book, and what follows the commit. A slip
 // without its entry is harmless.
 func (s *Shop) ready(w *writing) (intent, error) {
-	if err := s.Book.PutSlips(w.coach.Ledger.ID(), w.slips); err != nil {
-		return intent{}, err
+	in := s.intend(w)
+	text, err := json.Marshal(in)
+	if err != nil {
+		return in, err
 	}
-	return s.intend(w)
+	return in, s.Book.Together(book.PutSlips(in.Coach, w.slips), book.Set(in.key(), string(text)))
 }
 
-func (s *Shop) inkMore(ctx context.Context, c *Coach, notes fresh, hand Hand) (in Inked, err error) {
-	f, err := file.Open(s.coachPath(c.ID))
+// inkMore adds to the file of a coach. It is read and checked once, under its
+// lock: only what stands then counts.
+func (s *Shop) inkMore(ctx context.Context, id string, may func(*Coach) error, notes fresh, hand Hand) (in Inked, err error) {
+	f, err := file.Open(s.coachPath(id))
 	if err != nil {
 		return Inked{}, err
 	}
@@ -216,8 +255,11 @@ func (s *Shop) inkMore(ctx context.Context, c *Coach, notes fresh, hand Hand) (i
 	var w *writing
 	var meant intent
 	err = f.Ink(ctx, func(text []byte) (file.Inking, error) {
-		now, err := s.read(c.ID, text, branches)
+		now, err := s.read(id, text, branches)
 		if err != nil {
+			return file.Inking{}, err
+		}
+		if err := may(now); err != nil {
 			return file.Inking{}, err
 		}
 		if err := errors.Join(s.headMissing(now), s.settle(now)); err != nil {
@@ -258,6 +300,9 @@ func (s *Shop) inked(w *writing, meant intent, err error) (Inked, error) {
 
 // remember notes in pencil why a note was not inked.
 func (s *Shop) remember(w *writing) error {
+	if !slices.ContainsFunc(w.results, func(r Result) bool { return r.Entry == 0 }) {
+		return nil
+	}
 	pencil, err := s.Book.Notes(w.plate)
 	if err != nil {
 		return err

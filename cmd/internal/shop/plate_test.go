@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lapmark/crypto/keyring"
+	"lapmark/ledger/book"
 	"lapmark/ledger/format"
 )
 
@@ -52,7 +53,7 @@ func TestNotesFollowAMendedPlate(t *testing.T) {
 
 	c, err := s.Coach("0387")
 	require.NoError(t, err)
-	require.NoError(t, s.Book.Rename(plate, old))
+	require.NoError(t, s.Book.Together(book.Rename(plate, old)))
 	head := c.Ledger.Newest()
 	size := strconv.FormatInt(head.Size, 10)
 	require.NoError(t, s.Book.SetSetting("inking "+c.ID+" "+size, `{"Coach":"`+c.ID+`","Plate":"`+old+`","Size":`+size+
