@@ -114,7 +114,9 @@ func (c *Coach) Extend(text []byte, verify Verify) error {
 }
 
 // speaksOfDoubt says whether an entry may change what is doubtful.
-func speaksOfDoubt(e *Entry) bool { return e.Kind() == "key-change" || e.Body()["adopts"] != nil }
+func speaksOfDoubt(e *Entry) bool {
+	return e.Kind() == "key-change" || bytes.Contains(e.Line.Body, []byte(`"adopts"`)) && e.Body()["adopts"] != nil
+}
 
 func (c *Coach) extend(l leaf, verify Verify) error {
 	e, err := c.next(l, verify, c.prints, c.roles)

@@ -32,6 +32,8 @@ type Kind struct {
 	Guest    bool // a guest may write it
 	Cover    bool // it can change what a certificate still covers
 	Lacks    func(Draft) []string
+
+	all []Field // Fields and commonFields
 }
 
 func shopSees(names ...string) []Private { return privates(SightShop, names) }
@@ -92,7 +94,15 @@ func Kinds() []Kind { return append([]Kind(nil), kinds...) }
 
 // AllFields returns the kind's own fields and those every kind has, in the
 // order of a sheet.
-func (k Kind) AllFields() []Field { return fields(k.Fields, commonFields) }
+func (k Kind) AllFields() []Field { return k.all }
+
+// complete gives every kind the fields that all have.
+func complete(list []Kind) []Kind {
+	for i := range list {
+		list[i].all = slices.Clip(fields(list[i].Fields, commonFields))
+	}
+	return list
+}
 
 // FreeTexts returns the names of the members that are free text: commitments
 // whose slips travel with the ledger.

@@ -2,7 +2,7 @@ package ledger
 
 // kinds are all kinds of this version, in the order of asking and printing;
 // fields in the order of a sheet.
-var kinds = []Kind{
+var kinds = complete([]Kind{
 	{
 		Name: "intake", Says: "taken in", Cover: true, Lacks: intakeLacks,
 		Fields: fields([]Field{
@@ -238,4 +238,4 @@ var kinds = []Kind{
 			answers().must(), named("names", FormToken).many().must(), word("ground", "ground").must(),
 		},
 	},
-}
+})

@@ -29,7 +29,7 @@ func (d Draft) tooLong() []string {
 		}
 	}
 	places := 0
-	_, err := d.walk(func(f Field, v format.Value) (format.Value, error) {
+	d.see(func(f Field, v format.Value) {
 		s, _ := v.(string)
 		switch {
 		case f.Form == FormPlace:
@@ -39,11 +39,7 @@ func (d Draft) tooLong() []string {
 		case f.Form == FormText:
 			over(f.words(), len([]rune(s)), MaxLabel)
 		}
-		return v, nil
 	})
-	if err != nil {
-		return []string{err.Error()}
-	}
 	for _, name := range sortedNames(d.Private) {
 		over(name, len([]rune(d.Private[name])), MaxFree)
 	}

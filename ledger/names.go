@@ -101,41 +101,76 @@ func (d Draft) walk(visit func(Field, format.Value) (format.Value, error)) (form
 	if !ok {
 		return d.Body, nil
 	}
-	return walkFields(kind.AllFields(), d.Body, visit)
-}
-
-func walkFields(list []Field, o format.Object, visit func(Field, format.Value) (format.Value, error)) (format.Object, error) {
-	out, _ := format.Clone(o).(format.Object)
-	for _, f := range list {
-		v, ok := out[f.Name]
-		if !ok || f.Form == FormValues {
-			continue
-		}
-		members, many := v.(format.Array)
-		if !many || !f.Many {
-			members = format.Array{v}
-		}
-		for i := range members {
-			w, err := walkOne(f, members[i], visit)
-			if err != nil {
-				return nil, err
-			}
-			members[i] = w
-		}
-		if many && f.Many {
-			out[f.Name] = members
-		} else {
-			out[f.Name] = members[0]
-		}
+	out, _ := format.Clone(d.Body).(format.Object)
+	if err := walkFields(kind.AllFields(), out, visit); err != nil {
+		return nil, err
 	}
 	return out, nil
 }
 
+// see shows every value of a known field, inside shared shapes and changes too.
+func (d Draft) see(show func(Field, format.Value)) {
+	if kind, ok := KindNamed(d.Kind); ok {
+		seeFields(kind.AllFields(), d.Body, show)
+	}
+}
+
+func seeFields(list []Field, o format.Object, show func(Field, format.Value)) {
+	for _, f := range list {
+		members, _ := membersOf(f, o)
+		for _, v := range members {
+			if inner, ok := innerOf(f, v); ok {
+				seeFields(inner, v.(format.Object), show)
+			} else {
+				show(f, v)
+			}
+		}
+	}
+}
+
+// membersOf are the values of a field: none where it is not there, one that
+// stands alone, or those of its list.
+func membersOf(f Field, o format.Object) (members format.Array, alone bool) {
+	v, ok := o[f.Name]
+	if !ok || f.Form == FormValues {
+		return nil, false
+	}
+	if list, many := v.(format.Array); many && f.Many {
+		return list, false
+	}
+	return format.Array{v}, true
+}
+
+// innerOf are the fields of a shared shape; ok is false for any other value.
+func innerOf(f Field, v format.Value) (list []Field, ok bool) {
+	if _, isObject := v.(format.Object); f.Form != FormShape || !isObject {
+		return nil, false
+	}
+	s, _ := ShapeNamed(f.Shape)
+	return s.Fields, true
+}
+
+// walkFields puts what visit says into an object, in place.
+func walkFields(list []Field, o format.Object, visit func(Field, format.Value) (format.Value, error)) error {
+	for _, f := range list {
+		members, alone := membersOf(f, o)
+		for i, v := range members {
+			w, err := walkOne(f, v, visit)
+			if err != nil {
+				return err
+			}
+			members[i] = w
+		}
+		if alone {
+			o[f.Name] = members[0]
+		}
+	}
+	return nil
+}
+
 func walkOne(f Field, v format.Value, visit func(Field, format.Value) (format.Value, error)) (format.Value, error) {
-	o, isObject := v.(format.Object)
-	if f.Form == FormShape && isObject {
-		s, _ := ShapeNamed(f.Shape)
-		return walkFields(s.Fields, o, visit)
+	if inner, ok := innerOf(f, v); ok {
+		return v, walkFields(inner, v.(format.Object), visit)
 	}
 	return visit(f, v)
 }
@@ -143,18 +178,14 @@ func walkOne(f Field, v format.Value, visit func(Field, format.Value) (format.Va
 // Numbers are the entries that a draft names by their number.
 func (d Draft) Numbers() []No {
 	var out []No
-	_, err := d.walk(func(f Field, v format.Value) (format.Value, error) {
+	d.see(func(f Field, v format.Value) {
 		s, _ := v.(string)
 		if number, ok := strings.CutPrefix(s, "#"); ok && f.Form == FormRef {
 			if no, ok := ParseNo(number); ok {
 				out = append(out, no)
 			}
 		}
-		return v, nil
 	})
-	if err != nil {
-		return nil
-	}
 	return out
 }
 

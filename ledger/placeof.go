@@ -147,14 +147,13 @@ func PlacesOf(v format.Value) []place.Place {
 // causes too.
 func PlacesIn(kind string, body format.Object) []place.Place {
 	var out []place.Place
-	_, err := Draft{Kind: kind, Body: body}.walk(func(f Field, v format.Value) (format.Value, error) {
-		if p, err := PlaceOf(v); f.Form == FormPlace && err == nil {
+	Draft{Kind: kind, Body: body}.see(func(f Field, v format.Value) {
+		if f.Form != FormPlace {
+			return
+		}
+		if p, err := PlaceOf(v); err == nil {
 			out = append(out, p)
 		}
-		return v, nil
 	})
-	if err != nil {
-		return nil
-	}
 	return out
 }

@@ -60,7 +60,11 @@ type Rule struct {
 // Rules returns all rules in the order they are asked. Those that a person sees
 // to stand last.
 func Rules() []Rule {
-	return slices.Concat(noteRules, []Rule{overrideRule()}, certifyRules, termsRules, unasked)
+	return slices.Concat(ruleLists()...)
+}
+
+func ruleLists() [][]Rule {
+	return [][]Rule{noteRules, {overrideRule()}, certifyRules, termsRules, unasked}
 }
 
 // RuleNamed returns the rule of a key.
@@ -77,18 +81,21 @@ func RuleNamed(key string) (r Rule, ok bool) {
 // stopped and has its reason in the note is no longer in the answer.
 func Ask(c Case) []Outcome {
 	var out []Outcome
-	for _, r := range Rules() {
-		if r.Look == nil || len(r.Kinds) > 0 && !contains(r.Kinds, c.Act.Kind) {
-			continue
-		}
-		for _, o := range r.Look(c) {
-			if o.Degree == Stopped && overridden(c.Act, o.Rule) {
-				continue
-			}
-			out = append(out, o)
+	for _, list := range ruleLists() {
+		for i := range list {
+			out = append(out, list[i].ask(c)...)
 		}
 	}
 	return out
+}
+
+func (r *Rule) ask(c Case) []Outcome {
+	if r.Look == nil || len(r.Kinds) > 0 && !contains(r.Kinds, c.Act.Kind) {
+		return nil
+	}
+	return slices.DeleteFunc(r.Look(c), func(o Outcome) bool {
+		return o.Degree == Stopped && overridden(c.Act, o.Rule)
+	})
 }
 
 const (
