@@ -158,3 +158,17 @@ func traces(t *testing.T, folder, of string) (n int) {
 	}
 	return n
 }
+
+func TestTogetherIsAllOrNone(t *testing.T) {
+	b := newBook(t)
+	noError(t, b.Together(Set("one", "1"), Set("two", "2")))
+	wrong := PutSlips("ledger", []Slip{{"c1", 1, "name", "slip", "open"}})
+	if err := b.Together(Unset("one"), Set("two", "3"), wrong); err == nil {
+		t.Fatal("a slip of no sort was kept")
+	}
+	for key, want := range map[string]string{"one": "1", "two": "2"} {
+		if value, err := b.Setting(key); err != nil || value != want {
+			t.Errorf("%s is %q, %v", key, value, err)
+		}
+	}
+}

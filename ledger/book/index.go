@@ -1,8 +1,10 @@
 package book
 
 import (
+	"context"
 	"database/sql"
 	"errors"
+	"slices"
 	"strconv"
 
 	"lapmark/ledger/file/disk"
@@ -62,8 +64,15 @@ type Page struct {
 // PutIndex puts a coach into the index, in place of what it had of that ID.
 // It is found by its own VIN, serial, ID, builder, model and year, and by
 // finds: certificates, plates, towns, holders.
+// Where it is found as before, only what is said of it is written.
 func PutIndex(c Coach, finds []Find) Step {
 	return Step{func(tx *sql.Tx) error {
+		if had, err := findsIn(tx, c.ID); err != nil {
+			return err
+		} else if slices.Equal(had, Page{c, finds}.finds()) {
+			_, err = putCoach(tx, c)
+			return err
+		}
 		if err := takeFinds(tx, c.ID); err != nil {
 			return err
 		}
@@ -109,6 +118,23 @@ func (c Coach) own() []Find {
 	return finds
 }
 
+// finds returns all that a coach is found by, without empty texts.
+func (p Page) finds() []Find {
+	return slices.DeleteFunc(append(p.Coach.own(), p.Finds...), func(f Find) bool { return f.Text == "" })
+}
+
+// findsIn returns what a coach in the index is found by, in the order it was
+// put in.
+func findsIn(tx *sql.Tx, id string) (finds []Find, err error) {
+	err = disk.Each(context.Background(), tx, func(row *sql.Rows) error {
+		var f Find
+		err := row.Scan(&f.Kind, &f.Text)
+		finds = append(finds, f)
+		return err
+	}, "SELECT kind, text FROM find WHERE coach = (SELECT number FROM coach WHERE id = ?) ORDER BY number", id)
+	return finds, err
+}
+
 // putPages adds pages of which nothing is in the index. The full-text tables
 // get all texts in one statement each: between others they write every time.
 func putPages(tx *sql.Tx, pages []Page) error {
@@ -142,10 +168,7 @@ func putTexts(tx *sql.Tx, pages []Page) (err error) {
 		if err != nil {
 			return err
 		}
-		for _, f := range append(page.Coach.own(), page.Finds...) {
-			if f.Text == "" {
-				continue
-			}
+		for _, f := range page.finds() {
 			if _, err := insert.Exec(number, f.Kind, f.Text, f.Kind.place()); err != nil {
 				return err
 			}

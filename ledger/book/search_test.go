@@ -250,3 +250,23 @@ func TestIndexForgets(t *testing.T) {
 		}
 	}
 }
+
+func TestIndexFollowsACoachThatIsFoundAsBefore(t *testing.T) {
+	b := three(t)
+	c, _, err := b.Coach("7QX2M40KWN3Z")
+	noError(t, err)
+	noError(t, b.Together(PutIndex(c, []Find{{KindHolder, "Runa Lindqvar"}})))
+	for _, finds := range [][]Find{{{KindHolder, "Runa Lindqvar"}}, {{KindTown, "Runa Lindqvar"}}, {{KindTown, "Cold Elm"}}} {
+		c.Entries++
+		noError(t, b.Together(PutIndex(c, finds)))
+		now, _, err := b.Coach(c.ID)
+		noError(t, err)
+		equal(t, []Coach{now}, []Coach{c})
+		hits, err := b.Search(finds[0].Text)
+		noError(t, err)
+		if len(hits) != 1 || hits[0].Coach.ID != c.ID {
+			t.Fatalf("%q finds %q", finds[0].Text, ids(hits))
+		}
+		equal(t, hits[0].Found, finds)
+	}
+}

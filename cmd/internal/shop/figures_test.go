@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -52,9 +53,10 @@ func opened(b *testing.B, folder string) *shop.Shop {
 
 // BenchmarkFigureInk inks 60 notes, and measures it against signing 60 times
 // with the same signer and putting the same bytes into a file with the bare
-// driver and the same PRAGMAs, in one transaction. The goal is ours, 1.5, and
-// not met: the notes are read, judged and taken out of the book besides, which
-// the measure has nothing of. The limit is what it takes.
+// driver and the same PRAGMAs, in one transaction. Both are processor time: by
+// the clock of the wall three waits for the disk stand against one. The goal is
+// ours, 1.5, and not met: the notes are read, judged and taken out of the book
+// besides, which the measure has nothing of. The limit is what it takes.
 func BenchmarkFigureInk(b *testing.B) {
 	folder, signer := pencilled(b), keyring.DemoSigner("K1")
 	var leaves [][]byte
@@ -62,6 +64,7 @@ func BenchmarkFigureInk(b *testing.B) {
 		copied := filepath.Join(b.TempDir(), "shop")
 		require.NoError(b, os.CopyFS(copied, os.DirFS(folder)))
 		s := opened(b, copied)
+		runtime.GC() // what was made ready is not part of either side
 		at := testdata.ProcessorTime()
 		in, err := s.Ink(b.Context(), "GZ9TF785XEW004137", signer, false)
 		took := testdata.ProcessorTime() - at
@@ -73,6 +76,7 @@ func BenchmarkFigureInk(b *testing.B) {
 	}
 	bare := func() time.Duration {
 		db := bareFile(b)
+		runtime.GC()
 		at := testdata.ProcessorTime()
 		require.NoError(b, signAndPut(db, signer, leaves))
 		took := testdata.ProcessorTime() - at
@@ -80,7 +84,7 @@ func BenchmarkFigureInk(b *testing.B) {
 		return took
 	}
 	best := testdata.Turns(b, ink, bare)
-	testdata.AtMost(b, "x-bare", 3.5, best[0], best[1])
+	testdata.AtMost(b, "x-bare", 2.3, best[0], best[1])
 }
 
 func lastLeaves(b *testing.B, s *shop.Shop) (leaves [][]byte) {
