@@ -76,10 +76,11 @@ func (b *Book) AllNotes() ([]Note, error) {
 }
 
 // Pencilled returns the coaches that have notes or photos in pencil, sorted.
-// Dropped notes do not count.
+// Dropped notes do not count, nor do their photos.
 func (b *Book) Pencilled() ([]string, error) {
 	return list(b, scanText, `SELECT coach FROM note WHERE state <> 'dropped'
-		UNION SELECT coach FROM photo WHERE entry = 0 ORDER BY coach`)
+		UNION SELECT coach FROM photo WHERE entry = 0 AND note NOT IN (SELECT id FROM note WHERE state = 'dropped')
+		ORDER BY coach`)
 }
 
 // ChangeNote writes a note anew; n.Version is the version that was read. If

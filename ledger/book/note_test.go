@@ -100,6 +100,7 @@ func TestPencilled(t *testing.T) {
 	b := sheet(t)
 	noError(t, b.AddNotes("TB78-1133", []Note{note(0, "2020-01-01", 1, "soft")}))
 	noError(t, b.PutPhoto(Photo{Coach: "GZ9RK6128HB000387", Name: "roof-1.jpg"}))
+	noError(t, b.PutPhoto(Photo{Coach: "TB78-1133", Name: "roof-2.jpg", Note: 4}))
 	noError(t, b.DropNote(4))
 	coaches, err := b.Pencilled()
 	noError(t, err)

@@ -94,7 +94,15 @@ func (e *env) certify(ctx context.Context, s *shop.Shop, name string, o certifyO
 	if err != nil {
 		return err
 	}
-	return e.inked(s, "certify", in, "")
+	if err := e.inked(s, "certify", in, ""); err != nil {
+		return err
+	}
+	if c, err = s.Coach(in.ID); err != nil {
+		return err
+	}
+	number := c.Replay.TagOf(ledger.No{N: in.Results[0].Entry})
+	e.console.Say("This is certificate %s. Nobody has it yet: lapmark give certificate %s", number, number)
+	return nil
 }
 
 func orStopped(err error) error {
