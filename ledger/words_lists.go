@@ -146,10 +146,10 @@ var carriedOnWords = sync.OnceValue(func() []Word {
 
 var reasonWords = sync.OnceValue(func() []Word {
 	return listed("reason", ownWord, []Word{
-		{Name: "planned", Means: "changed without need"},
-		{Name: "lost", Means: "the key is gone, and nobody else has it"},
-		{Name: "stolen", Means: "somebody else may have the key"},
-		{Name: "person-left", Says: "somebody left", Means: "somebody who knew the passphrase has left"},
+		{Name: "planned", Says: "a planned change", Means: "changed without need"},
+		{Name: "lost", Says: "the old one is lost", Means: "the key is gone, and nobody else has it"},
+		{Name: "stolen", Says: "the old one may be in other hands", Means: "somebody else may have the key"},
+		{Name: "person-left", Says: "somebody who knew the passphrase has left", Means: "somebody who knew the passphrase has left"},
 	})
 })
 
@@ -185,15 +185,15 @@ var holderSaysWords = sync.OnceValue(func() []Word {
 
 var goesOnWords = sync.OnceValue(func() []Word {
 	return listed("goes-on", ownWord, []Word{
-		{Name: "goes-on-here", Means: "new entries go into this ledger"},
-		{Name: "goes-on-there", Means: "new entries go into the other ledger"},
+		{Name: "goes-on-here", Says: "new entries go into this one", Means: "new entries go into this ledger"},
+		{Name: "goes-on-there", Says: "new entries go into that one", Means: "new entries go into the other ledger"},
 	})
 })
 
 var groundWords = sync.OnceValue(func() []Word {
 	return listed("ground", ownWord, []Word{
-		{Name: "asked", Means: "the person asked for it"},
-		{Name: "time-limit", Means: "the time for keeping it was over"},
+		{Name: "asked", Says: "the person asked for it", Means: "the person asked for it"},
+		{Name: "time-limit", Says: "the time for keeping it was over", Means: "the time for keeping it was over"},
 	})
 })
 
@@ -201,7 +201,7 @@ var standingWords = sync.OnceValue(func() []Word {
 	return listed("standing", ownWord, []Word{
 		{Name: "ended", Means: "the line is over by word"},
 		{Name: "withdrawn", Means: "the certificate was issued in error"},
-		{Name: "taken-back", Means: "the shop takes a place set aside into its line again"},
+		{Name: "taken-back", Says: "taken into the warranty again", Means: "the shop takes a place set aside into its line again"},
 	})
 })
 

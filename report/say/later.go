@@ -19,9 +19,7 @@ func (s *speaker) lotNotice() string {
 // standing says what a certificate counts for no longer, or again.
 func (s *speaker) standing() string {
 	to, ground := s.text("to"), s.text("ground")
-	says := Covers(s.take("covers")) + ": " + map[string]string{
-		"ended": "ended", "withdrawn": "withdrawn", "taken-back": "taken into the warranty again",
-	}[to]
+	says := Covers(s.take("covers")) + ": " + ledger.Said("standing", to)
 	if places := s.take("places"); places != nil {
 		says += " at " + at(places)
 	}
@@ -163,10 +161,7 @@ func (s *speaker) ruling() string {
 // keyChange says why the house has a new key, and up to where it vouches for
 // the old one.
 func (s *speaker) keyChange() string {
-	says := "new house key: " + map[string]string{
-		"planned": "a planned change", "lost": "the old one is lost", "stolen": "the old one may be in other hands",
-		"person-left": "somebody who knew the passphrase has left",
-	}[s.text("reason")]
+	says := "new house key: " + ledger.Said("reason", s.text("reason"))
 	if firm := object(s.take("firm")); firm != nil {
 		says += "; the shop vouches for the entries up to " + ledger.Decimal(ledger.Int(firm, "size"))
 	}
@@ -214,8 +209,7 @@ func (s *speaker) sameCoach() string {
 	if head := object(s.take("head")); head != nil {
 		says = joined(says, "up to its entry "+ledger.Decimal(ledger.Int(head, "size")))
 	}
-	on := map[string]string{"goes-on-here": "new entries go into this one", "goes-on-there": "new entries go into that one"}
-	return says + "; " + on[s.text("goes-on")]
+	return says + "; " + ledger.Said("goes-on", s.text("goes-on"))
 }
 
 // erased says which private values are gone, and why.
@@ -224,8 +218,7 @@ func (s *speaker) erased() string {
 	for i := range names {
 		names[i] = strings.ReplaceAll(names[i], "-", " ")
 	}
-	why := map[string]string{"asked": "the person asked for it", "time-limit": "the time for keeping it was over"}
-	return "private values of " + s.entries(s.take("answers")) + " are gone: " + english.List(names) + "; " + why[s.text("ground")]
+	return "private values of " + s.entries(s.take("answers")) + " are gone: " + english.List(names) + "; " + ledger.Said("ground", s.text("ground"))
 }
 
 // Covers says what a list of cover refs names: "Q-0007, lines 4 and 5; Q-0031".

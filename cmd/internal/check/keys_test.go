@@ -244,7 +244,7 @@ func TestLostKeyWithFirm(t *testing.T) {
 		"Doubtful: entries 5, by the old key above entry 3, the last the shop vouches for, and not adopted since.",
 	}, a.Doubtful[0].Says)
 	require.Zero(t, a.Doubtful[0].BuiltOn)
-	require.Equal(t, "New key from entry 6, named by the recovery key. Lost.", a.KeyChanges[0].Says)
+	require.Equal(t, "New key from entry 6, named by the recovery key. The old one is lost.", a.KeyChanges[0].Says)
 }
 
 // Two reports of a stolen key: each disowns its own entries, and a certificate

@@ -95,7 +95,7 @@ func TestMissingWordsAreNamed(t *testing.T) {
 	require.Empty(t, a.WordsMissing)
 	require.Equal(t, 0, len(a.Unsettled))
 	require.Len(t, a.Erased, 1)
-	require.Equal(t, "Private part erased on 16 March 2020: asked.", a.Erased[0].Says)
+	require.Equal(t, "Private part erased on 16 March 2020: the person asked for it.", a.Erased[0].Says)
 	require.Equal(t, "1, 2", a.Erased[0].Of)
 }
 

@@ -17,7 +17,7 @@ import (
 // Hand is who signs an inking, with what some kinds of entry need besides.
 type Hand struct {
 	Key      sshsig.Signer
-	Other    bool             // the key may be another than the house's; the ledger says what it may write
+	other    bool             // InkAs: the key may be another than the house's; the ledger says what it may write
 	Second   sshsig.Signer    // who accepts: the new house key of a key-change, the recovery key of a hand-over
 	Recovery string           // fingerprint of the next recovery key, of a key-change and a take-on
 	To       sshsig.PublicKey // the key of the house that a hand-over names
@@ -28,7 +28,7 @@ type Hand struct {
 // InkAs signs pencil notes as [Shop.Ink] does, with a key that need not be the
 // house's: a guest's, the recovery key's, the next house's.
 func (s *Shop) InkAs(ctx context.Context, plate string, h Hand, clockIsRight bool) (Inked, error) {
-	h.Other = true
+	h.other = true
 	return s.inkNotes(ctx, plate, h, clockIsRight)
 }
 
@@ -39,7 +39,7 @@ func (h Hand) mayWrite(s *Shop, c *Coach) error {
 	switch {
 	case c.Ledger == nil && key != s.House:
 		return fmt.Errorf("%w: the house of this shop is %s", ErrNotOurKey, s.House.Fingerprint())
-	case c.Ledger != nil && !h.Other && key.Line() != c.Ledger.House:
+	case c.Ledger != nil && !h.other && key.Line() != c.Ledger.House:
 		return fmt.Errorf("%w: the house of this coach is %s", ErrNotOurKey, mustPrint(c.Ledger.House))
 	}
 	return nil
