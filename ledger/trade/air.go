@@ -6,13 +6,15 @@ import "math"
 // Guide to Instruments and Methods of Observation, annex 4.B). Below 0 °C the
 // dew point is the one over water too, never over ice.
 const (
-	magnusSlope = 17.62
-	magnusShift = 243.12 // °C
+	magnusBase  Pascal = 611.2
+	magnusSlope        = 17.62
+	magnusShift        = 243.12 // °C
 )
 
-// magnus is the logarithm of the pressure of damp air that holds all it can,
-// against that at 0 °C.
-func magnus(air Celsius) float64 { return magnusSlope * float64(air) / (magnusShift + float64(air)) }
+// saturation is the pressure of the water in air that holds all it can.
+func saturation(air Celsius) Pascal {
+	return magnusBase * Pascal(math.Exp(magnusSlope*float64(air)/(magnusShift+float64(air))))
+}
 
 // DewPoint returns the temperature at which air of that humidity begins to
 // leave water on what it touches. Range: -45 to 60 °C, over 0 to 100 %.
@@ -23,7 +25,7 @@ func DewPoint(air Celsius, humidity Percent) (Celsius, error) {
 	case !(humidity > 0 && humidity <= 100):
 		return 0, outside("humidity", humidity)
 	}
-	x := math.Log(float64(humidity)/100) + magnus(air)
+	x := math.Log(float64(humidity) / 100 * float64(saturation(air)/magnusBase))
 	return Celsius(magnusShift * x / (magnusSlope - x)), nil
 }
 

@@ -25,6 +25,7 @@ type CureSheet struct {
 	Least    DeciCelsius // below it nothing cures; exactly at it, it does
 	Cap      DeciCelsius // above it nothing is gained
 	Doubling DeciKelvin  // the step that doubles the speed
+	Table    CureTable   // the maker's own hours; goes before Least, Cap and Doubling
 	Straight int64       // minutes: StraightGap by default
 	Low      int64       // minutes: LowGap by default
 }
@@ -36,15 +37,24 @@ func BeadSheet() CureSheet {
 	return CureSheet{Ref: 230, Least: 50, Cap: 300, Doubling: 100, Straight: StraightGap, Low: LowGap}
 }
 
+// leastDoubling is 1 K: under it a rate would run out of the numbers.
+const leastDoubling DeciKelvin = 10
+
 // check answers ErrRange for a sheet that no figure can be worked out with.
 func (s CureSheet) check() error {
+	if s.Table != nil {
+		if err := s.Table.check(s.Ref); err != nil {
+			return err
+		}
+		s.Doubling = leastDoubling // not asked
+	}
 	for _, t := range []DeciCelsius{s.Ref, s.Least, s.Cap} {
 		if t < coldest || t > hottest {
 			return outside("sheet temperature", t)
 		}
 	}
 	switch {
-	case s.Doubling < 10: // under 1 K a rate would run out of the numbers
+	case s.Doubling < leastDoubling:
 		return outside("doubling step", tenth(int64(s.Doubling))+" K")
 	case s.Straight < 0 || s.Low < s.Straight:
 		return outside("gap limits", [2]int64{s.Straight, s.Low})
@@ -57,6 +67,9 @@ func (s CureSheet) check() error {
 // trade, real glues 1.5 to 2.5 per 10 K: adhesive process article; the maker's
 // table goes first).
 func (s CureSheet) rate(temp float64) float64 {
+	if s.Table != nil {
+		return s.Table.rate(float64(s.Ref), temp)
+	}
 	if temp < float64(s.Least) {
 		return 0
 	}
@@ -70,6 +83,9 @@ func (s CureSheet) rate(temp float64) float64 {
 func (s CureSheet) ramp(from, to, minutes float64) float64 {
 	if from == to {
 		return minutes * s.rate(from)
+	}
+	if s.Table != nil {
+		return s.Table.ramp(float64(s.Ref), from, to, minutes)
 	}
 	least, most := float64(s.Least), float64(s.Cap)
 	low, high := math.Min(from, to), math.Max(from, to)

@@ -35,8 +35,10 @@ type (
 	Kelvin             float64
 	Percent            float64
 	GramPerSquareMetre float64
+	Inch               float64
 	Litre              float64
 	LitrePerMinute     float64
+	MetrePerSecond     float64
 	Pascal             float64
 	Newton             float64
 )
@@ -46,6 +48,9 @@ func (t DeciCelsius) Celsius() Celsius { return Celsius(t) / 10 }
 
 // Percent is the share to reckon with.
 func (p DeciPercent) Percent() Percent { return Percent(p) / 10 }
+
+// Inches is the length that the formulas of fasteners go by.
+func (l Micrometre) Inches() Inch { return Inch(l) / 25_400 }
 
 func (a SquareMillimetre) squareMetres() float64 { return float64(a) / 1e6 }
 
