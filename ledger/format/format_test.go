@@ -4,8 +4,10 @@ import (
 	"bytes"
 	"encoding/hex"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"os"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -95,10 +97,12 @@ func TestExampleIsItsOwnCanonicalFormElsewhere(t *testing.T) {
 func TestReferenceCanonicalJSON(t *testing.T) {
 	tried := 0
 	for _, row := range testdata.Reference(t, "jcs.csv") {
-		text, ok := strings.CutPrefix(row.Inputs, "hex=")
-		if !ok {
+		if row.Quantity == "number text" {
+			checkNumberText(t, row)
 			continue
 		}
+		text, ok := strings.CutPrefix(row.Inputs, "hex=")
+		require.True(t, ok, "%s: no test for %q", row.ID, row.Quantity)
 		in, err := hex.DecodeString(text)
 		require.NoError(t, err, row.ID)
 		v, parseErr := Parse(in)
@@ -111,6 +115,8 @@ func TestReferenceCanonicalJSON(t *testing.T) {
 			if !bytes.Equal(in, out) {
 				require.ErrorIs(t, parseErr, ErrShape, row.ID)
 			}
+		case row.Quantity != "is its own canonical form":
+			t.Fatalf("%s: no test for %q", row.ID, row.Quantity)
 		case parseErr == nil:
 			again, err := Encode(v)
 			require.NoError(t, err)
@@ -121,6 +127,25 @@ func TestReferenceCanonicalJSON(t *testing.T) {
 		tried++
 	}
 	require.Greater(t, tried, 25)
+}
+
+// checkNumberText reads a number of RFC 8785, appendix B: whole ones up to
+// 2^53-1 are written so by us too, all else is refused.
+func checkNumberText(t *testing.T, row testdata.Row) {
+	t.Helper()
+	bits, err := strconv.ParseUint(strings.TrimPrefix(row.Inputs, "ieee754="), 16, 64)
+	require.NoError(t, err, row.ID)
+	n := math.Float64frombits(bits)
+	v, parseErr := Parse([]byte(row.Value))
+	if n != math.Trunc(n) || math.Abs(n) > MaxInteger {
+		require.ErrorIs(t, parseErr, ErrShape, row.ID)
+		return
+	}
+	require.NoError(t, parseErr, row.ID)
+	require.Equal(t, Value(int64(n)), v, row.ID)
+	again, err := Encode(v)
+	require.NoError(t, err)
+	require.Equal(t, row.Value, string(again), row.ID)
 }
 
 func TestParseRefuses(t *testing.T) {

@@ -117,13 +117,11 @@ func daysThrough(r *testdata.Try) {
 	r.Near(float64(at) / (24 * 60))
 }
 
-// depthAt turns the law round: the row's depth, with the k of its first pair,
-// needs the row's days.
+// depthAt turns the law round: with the k of the row's first pair, a bead of 3
+// mm has its time, and depth goes with the root of time.
 func depthAt(r *testdata.Try) {
 	k := 1000 * r.Number("depth1_mm") / math.Sqrt(r.Number("day1"))
-	depth, err := strconv.ParseFloat(r.Value, 64)
-	require.NoError(r.T, err)
-	r.Near(depth * math.Sqrt(24*r.Number("day")/beadNeed(r, 1000*depth, k)))
+	r.Near(3 * math.Sqrt(24*r.Number("day")/beadNeed(r, 3000, k)))
 }
 
 func beadNeed(r *testdata.Try, bead, k float64) float64 {
@@ -221,9 +219,11 @@ func TestReferenceWoodMoisture(t *testing.T) {
 // readQuadratic reads "349 + 1.29 T + 0.0135 T^2".
 func readQuadratic(r *testdata.Try) (q quadratic) {
 	r.T.Helper()
-	text := strings.NewReplacer("+ ", "", "- ", "-", " T^2", "", " T", "").Replace(r.Value)
-	_, err := fmt.Sscan(text, &q[0], &q[1], &q[2])
+	text := strings.NewReplacer("+ ", "", "- ", "-").Replace(r.Value)
+	var end string
+	_, err := fmt.Sscanf(text, "%g %g T %g T%s", &q[0], &q[1], &q[2], &end)
 	require.NoError(r.T, err, text)
+	require.Equal(r.T, "^2", end)
 	return q
 }
 

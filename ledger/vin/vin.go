@@ -11,6 +11,7 @@ package vin
 
 import (
 	"fmt"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -74,6 +75,14 @@ func Check(vin string) Result {
 	r.HasDigit = r.Is == 'X' || r.Is >= '0' && r.Is <= '9'
 	r.Good = r.Is == r.Want
 	return r
+}
+
+// ModelYears returns the two years that the letter or digit in position 10
+// stands for: it comes again after 30 years (49 CFR 565.15, Table VII). ok is
+// false for one that no year has.
+func ModelYears(code byte) (early, late int, ok bool) {
+	n := strings.IndexByte("ABCDEFGHJKLMNPRSTVWXY123456789", code)
+	return 1980 + n, 2010 + n, n >= 0
 }
 
 // checkPlace is where the check digit stands, counted from 0.

@@ -35,7 +35,11 @@ func TestReferenceVIN(t *testing.T) {
 			place, err := strconv.Atoi(in)
 			require.NoError(t, err)
 			got = strconv.Itoa(weight(place - 1))
-		case "model year", "rule": // not worked out here
+		case "model year":
+			early, late, ok := ModelYears(in[0])
+			require.True(t, ok, row.ID)
+			got = strconv.Itoa(early) + " or " + strconv.Itoa(late)
+		case "rule": // a text to read
 			continue
 		default:
 			t.Fatalf("%s: no test for %q", row.ID, row.Quantity)
@@ -43,7 +47,7 @@ func TestReferenceVIN(t *testing.T) {
 		require.Equal(t, row.Value, got, row.ID)
 		tried[row.Quantity]++
 	}
-	require.Len(t, tried, 6)
+	require.Len(t, tried, 7)
 }
 
 // The coaches of the shop: sums and digits worked by hand.
@@ -57,6 +61,13 @@ func TestCoachesOfTheShop(t *testing.T) {
 		"GZ9TF785ZEW004137": {Sum: 439, Want: 'X', Is: 'Z'}, // no check digit
 	} {
 		require.Equal(t, want, Check(vin), vin)
+	}
+}
+
+func TestNoModelYear(t *testing.T) {
+	for _, code := range []byte("IOQUZ0a-") {
+		_, _, ok := ModelYears(code)
+		require.False(t, ok, "%c", code)
 	}
 }
 
