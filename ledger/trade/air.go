@@ -11,7 +11,15 @@ const (
 	magnusShift        = 243.12 // °C
 )
 
-// saturation is the pressure of the water in air that holds all it can.
+// Saturation returns the pressure of the water in air that holds all it can.
+// Range: -45 to 60 °C.
+func Saturation(air Celsius) (Pascal, error) {
+	if !(air >= -45 && air <= 60) {
+		return 0, outside("air", air)
+	}
+	return saturation(air), nil
+}
+
 func saturation(air Celsius) Pascal {
 	return magnusBase * Pascal(math.Exp(magnusSlope*float64(air)/(magnusShift+float64(air))))
 }

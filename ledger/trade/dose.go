@@ -112,6 +112,9 @@ func (r *Result) after(s step, minutes int64) float64 {
 	return s.before + r.sheet.ramp(s.from, here, float64(minutes))
 }
 
+// Hours returns the dose at the last log point, not rounded.
+func (r Result) Hours() float64 { return r.dosed / 60 }
+
 // Hundredths returns the dose at the last log point in hundredths of an hour,
 // rounded half up: what is printed and kept.
 func (r Result) Hundredths() int64 { return int64(math.Floor(r.dosed/60*100 + 0.5)) }

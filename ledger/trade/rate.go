@@ -62,6 +62,17 @@ func (s CureSheet) check() error {
 	return nil
 }
 
+// Rate is rate for a temperature in its range.
+func (s CureSheet) Rate(temp DeciCelsius) (float64, error) {
+	if err := s.check(); err != nil {
+		return 0, err
+	}
+	if temp < coldest || temp > hottest {
+		return 0, outside("temperature", temp)
+	}
+	return s.rate(float64(temp)), nil
+}
+
 // rate returns how fast the cure runs at a temperature, in tenths of a degree:
 // hours at Ref per hour. It doubles with every Doubling (rule of thumb of the
 // trade, real glues 1.5 to 2.5 per 10 K: adhesive process article; the maker's

@@ -44,12 +44,16 @@ const (
 	squareFoot = 0.09290304  // m²
 )
 
-// Spray returns the water that a strip of a hose test needs.
-func Spray(strip SquareMillimetre) (LitrePerMinute, error) {
-	if strip <= 0 {
+// Spray returns the water that a strip of a hose test needs at a rate on each
+// m², SprayRate or the shop's own.
+func Spray(strip SquareMillimetre, rate LitrePerMinute) (LitrePerMinute, error) {
+	switch {
+	case strip <= 0:
 		return 0, outside("strip", strip)
+	case !(rate > 0):
+		return 0, outside("rate", rate)
 	}
-	return SprayRate * LitrePerMinute(strip.squareMetres()), nil
+	return rate * LitrePerMinute(strip.squareMetres()), nil
 }
 
 // Bearing returns how hard a mass presses on what it stands on.

@@ -47,7 +47,7 @@ func TestLoadsAndWater(t *testing.T) {
 		require.InDelta(t, want, float64(got)/1000, 0.06)
 	}
 	for area, want := range map[SquareMillimetre]float64{2_035_000: 6.9, 600_000: 2.0, 1_000_000: 3.4} {
-		got, err := Spray(area)
+		got, err := Spray(area, SprayRate)
 		require.NoError(t, err)
 		require.InDelta(t, want, float64(got), 0.05)
 	}
@@ -72,7 +72,8 @@ func TestRoofRefuses(t *testing.T) {
 	refuses(Bite(10_000, 5, 1_000_001))
 	refuses(Spread(0, 1))
 	refuses(Spread(1, 0))
-	refuses(Spray(0))
+	refuses(Spray(0, SprayRate))
+	refuses(Spray(1, 0))
 	refuses(Bearing(-1, 1))
 	refuses(Bearing(1, 0))
 	refuses(Pond(0, 1))
