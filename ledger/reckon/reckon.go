@@ -20,9 +20,14 @@ import (
 // that is not there, a key missing, a value without sense.
 var ErrAsked = errors.New("not asked so that it can be reckoned")
 
-func badf(format string, args ...any) error {
-	return fmt.Errorf("%w: %s", ErrAsked, fmt.Sprintf(format, args...))
-}
+// asked is an ErrAsked that says only what is wrong.
+type asked string
+
+func (a asked) Error() string { return string(a) }
+
+func (asked) Is(target error) bool { return target == ErrAsked }
+
+func badf(format string, args ...any) error { return asked(fmt.Sprintf(format, args...)) }
 
 // Calc is one calculation.
 type Calc struct {

@@ -14,6 +14,8 @@ import (
 	"lapmark/ledger/book"
 	"lapmark/ledger/chain"
 	"lapmark/ledger/file"
+	"lapmark/ledger/reckon"
+	"lapmark/ledger/trade"
 )
 
 // Exit codes. 3 beats 7 beats 0.
@@ -75,7 +77,7 @@ var coded = []struct {
 	{exitUse, []error{
 		shop.ErrUse, shop.ErrNoShop, shop.ErrShopThere, shop.ErrNothing, shop.ErrClock, console.ErrNobody, io.EOF,
 		chain.ErrCode, keyring.ErrDemoKey, keyring.ErrNameTaken, keyring.ErrKeyListed, keyring.ErrNotListed,
-		book.ErrNoNote, book.ErrShort,
+		book.ErrNoNote, book.ErrShort, reckon.ErrAsked, trade.ErrRange, trade.ErrOrder,
 	}},
 }
 

@@ -29,6 +29,7 @@ const answersFolder = "../../../testdata/json/"
 var answers = map[string]any{
 	"begin": beginAnswer{}, "certify": inkAnswer{}, "demo": demoAnswer{}, "done": doneAnswer{}, "give": inkAnswer{},
 	"head": headAnswer{}, "ink": inkAnswer{}, "look-up": lookUpAnswer{}, "papers": papersAnswer{}, "pencil": pencilAnswer{},
+	"reckon": reckonAnswer{}, "reckon-list": reckonListAnswer{},
 	"sheet": sheetAnswer{}, "show": showAnswer{}, "trust": trustAnswer{}, "verify": check.Answer{}, "version": versionAnswer{},
 }
 
@@ -67,6 +68,8 @@ func madeAnswers(t *testing.T) map[string][]byte {
 	ask("papers", "papers", "4137")
 	ask("trust", "trust")
 	ask("version", "version")
+	ask("reckon", "reckon", "days-to-limit", "first=31", "then=21.5", "days=11", "air=24C", "rh=38")
+	ask("reckon-list", "reckon")
 	var papers papersAnswer
 	require.NoError(t, json.Unmarshal(made["papers"], &papers))
 	require.Equal(t, "Q-0007", papers.Papers[2].Certificate)
@@ -121,7 +124,7 @@ func TestAnswersKeepTheirShape(t *testing.T) {
 		kept, err := os.ReadFile(answersFolder + verb + ".json")
 		require.NoError(t, err)
 		require.Equal(t, shapeOf(t, kept), shapeOf(t, text), verb)
-		name := map[string]string{"done": "export"}[verb]
+		name := map[string]string{"done": "export", "reckon-list": "reckon"}[verb]
 		require.True(t, bytes.HasPrefix(text, fmt.Appendf(nil, `{"answer":"%s","v":1,`, or(name, verb))), "%s: %.60s", verb, text)
 	}
 	demoSays(t, made)

@@ -16,6 +16,7 @@ import (
 
 	"lapmark/ledger"
 	"lapmark/ledger/format"
+	"lapmark/ledger/reckon"
 	"lapmark/report/say"
 )
 
@@ -81,7 +82,7 @@ func code(s string) string {
 func tables(t *testing.T) string {
 	forms, units := commented(t, "fields.go", "Form"), commented(t, "tables.go", "Unit")
 	var d doc
-	d.say("# Kinds, words, quantities, exit codes")
+	d.say("# Kinds, words, quantities, reckoning, exit codes")
 	d.say("Made from the declarations of this package by `go test ./cmd/internal/cli -run TestTables -update`; a test compares. Do not edit it.")
 	d.say("A ledger may hold kinds, members and words that are newer than this page. A reader shows them as they stand.")
 	d.say("## Kinds of entries")
@@ -110,6 +111,13 @@ func tables(t *testing.T) string {
 	d.say("### Units")
 	d.say("How one number is kept, and how a sheet prints it.")
 	d.table([]string{"unit", "kept, and printed"}, pairs(units))
+	d.say("## Reckoning")
+	d.say("What `lapmark reckon` works out. What stands in brackets may be left out, or has the value that is said. The ranges: `lapmark reckon --about`.")
+	var calcs [][]string
+	for _, c := range reckon.Calcs() {
+		calcs = append(calcs, []string{code(c.Name), c.Means, code(strings.Join(takes(c), " ")), c.Formula, c.Source})
+	}
+	d.table([]string{"name", "answers", "takes", "formula", "source"}, calcs)
 	d.say("## Exit codes")
 	var codes [][]string
 	for _, m := range exitMeaning {
