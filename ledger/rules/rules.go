@@ -35,6 +35,7 @@ type Outcome struct {
 	Degree   Degree
 	Sentence string
 	Mend     string // the one mend that is always right, if there is one
+	Limit    string // the limit of the shop's terms whose value decided, "" = none did
 }
 
 // Case is what a rule looks at.
@@ -78,7 +79,9 @@ func RuleNamed(key string) (r Rule, ok bool) {
 }
 
 // Ask asks every rule that looks at the kind of the draft. An outcome that is
-// stopped and has its reason in the note is no longer in the answer.
+// stopped and has its reason in the note is no longer in the answer. The limits
+// that decided something are written into the draft, as Fill writes those of
+// its checks and cures.
 func Ask(c Case) []Outcome {
 	var out []Outcome
 	for _, list := range ruleLists() {
@@ -93,7 +96,13 @@ func (r *Rule) ask(c Case) []Outcome {
 	if r.Look == nil || len(r.Kinds) > 0 && !contains(r.Kinds, c.Act.Kind) {
 		return nil
 	}
-	return slices.DeleteFunc(r.Look(c), func(o Outcome) bool {
+	said := r.Look(c)
+	for _, o := range said {
+		if o.Limit != "" {
+			useLimit(c.Act, c.Limits.used(o.Limit))
+		}
+	}
+	return slices.DeleteFunc(said, func(o Outcome) bool {
 		return o.Degree == Stopped && overridden(c.Act, o.Rule)
 	})
 }
