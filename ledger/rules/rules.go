@@ -13,6 +13,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/ledger/day"
 	"lapmark/ledger/format"
+	"lapmark/ledger/place"
 )
 
 // Degree is what a rule does with a note.
@@ -46,6 +47,22 @@ type Case struct {
 	Limits Limits
 	Taken  func(certificate string) (coach string, taken bool) // asks the shop's book
 	Next   func() (certificate string, err error)              // the shop's next free number
+	Say    func(place.Place) string                            // how a place is said; nil: as ledger.SayPlace does
+}
+
+// say says places, at the beginning of a sentence.
+func (c Case) say(places ...place.Place) string {
+	say := c.Say
+	if say == nil {
+		say = ledger.SayPlace
+	}
+	var out []string
+	for _, p := range places {
+		if s := say(p); !slices.Contains(out, s) {
+			out = append(out, s)
+		}
+	}
+	return join(out)
 }
 
 // Rule is one rule, declared once.
@@ -65,7 +82,7 @@ func Rules() []Rule {
 }
 
 func ruleLists() [][]Rule {
-	return [][]Rule{noteRules, {overrideRule()}, certifyRules, termsRules, unasked}
+	return [][]Rule{noteRules, {overrideRule()}, closingRules, certifyRules, termsRules, unasked}
 }
 
 // RuleNamed returns the rule of a key.
