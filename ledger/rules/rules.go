@@ -48,6 +48,7 @@ type Case struct {
 	Taken  func(certificate string) (coach string, taken bool) // asks the shop's book
 	Next   func() (certificate string, err error)              // the shop's next free number
 	Say    func(place.Place) string                            // how a place is said; nil: as ledger.SayPlace does
+	Lot    func(lot string) BookLot                            // asks the shop's book of its other coaches
 }
 
 // say says places, at the beginning of a sentence.
@@ -82,7 +83,7 @@ func Rules() []Rule {
 }
 
 func ruleLists() [][]Rule {
-	return [][]Rule{noteRules, {overrideRule()}, closingRules, certifyRules, termsRules, unasked}
+	return [][]Rule{noteRules, {overrideRule()}, closingRules, lotRules, fitRules, glueRules, weldRules, fastenRules, loadRules, certifyRules, termsRules, unasked}
 }
 
 // RuleNamed returns the rule of a key.

@@ -262,7 +262,7 @@ func (w *Wet) settled(r *ledger.Replay, a *ledger.Act, p piece) bool {
 
 // newestReading is the reading that a piece may be closed on.
 type newestReading struct {
-	Reading     // of the newest day the one that is furthest over its limit, else the highest
+	Reading       // of the newest day the one that is furthest over its limit, else the highest
 	age     int64 // minutes from the newest reading
 }
 
