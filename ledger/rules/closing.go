@@ -66,6 +66,13 @@ type toClose struct {
 // wetToClose are the wet places that a work would hide, each once, with what was
 // read there last.
 func wetToClose(c Case) []toClose {
+	if c.seen.once("wet") {
+		c.seen.wet = findWetToClose(c)
+	}
+	return c.seen.wet
+}
+
+func findWetToClose(c Case) []toClose {
 	hides := hidden(c.Replay, c.Act)
 	if len(hides) == 0 {
 		return nil
@@ -81,7 +88,7 @@ func wetToClose(c Case) []toClose {
 				continue
 			}
 			one := toClose{Wet: w}
-			one.newest, one.read = w.newest(c.Replay, c.Limits, c.Act, p)
+			one.newest, one.read = w.newest(c.Limits, c.Act, p)
 			out = append(out, one)
 			break
 		}
@@ -155,7 +162,7 @@ func bare(p place.Place) place.Place {
 }
 
 func pictured(c Case, hidden place.Region) bool {
-	acts := before(c.Replay, c.Act, withPhotos()...)
+	acts := c.before(withPhotos()...)
 	opened := -1
 	for i, a := range acts {
 		if a.Kind == "work" && opens(c.Replay, a, hidden) {

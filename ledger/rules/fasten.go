@@ -98,7 +98,7 @@ func (c Case) flange(name string) (x int64, known bool) {
 			x, known = n, true
 		}
 	}
-	for _, a := range append(before(c.Replay, c.Act, "intake", "measure", "finding", "work"), c.Act) {
+	for _, a := range c.andItself("intake", "measure", "finding", "work") {
 		at(object(a.Body["values"])["flange"], a.Places())
 		for _, o := range ledger.Objects(a.Body["openings"]) {
 			at(object(o["values"])["flange"], []place.Place{{Name: text(o, "name")}})
@@ -139,7 +139,7 @@ func kPa(pa int64) string { return trimZeros(int64(math.Round(float64(pa)/100)),
 // unitMass is the mass of the unit at an opening, in grams.
 func (c Case) unitMass(name string) int64 {
 	mass := int64(0)
-	for _, a := range append(before(c.Replay, c.Act, "intake", "measure"), c.Act) {
+	for _, a := range c.andItself("intake", "measure") {
 		for _, o := range ledger.Objects(a.Body["openings"]) {
 			if text(o, "name") == name {
 				mass = ledger.Int(object(o["values"]), "mass")
@@ -153,7 +153,7 @@ func (c Case) unitMass(name string) int64 {
 // of a spreader, or of a load that was found.
 func (c Case) presses(at place.Region) int64 {
 	out := int64(0)
-	for _, a := range append(before(c.Replay, c.Act, "finding", "work"), c.Act) {
+	for _, a := range c.andItself("finding", "work") {
 		for _, op := range Ops(a) {
 			if n, said := object(op.Object["values"])["pressure"].(int64); said && op.Word == "spreader" && union(op.spots(c.Replay)).Overlaps(at) {
 				out = n

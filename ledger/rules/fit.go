@@ -49,6 +49,13 @@ type pair struct {
 
 // pairs are what the lots of a note touch. A lot of no known kind has none.
 func (c Case) pairs() []pair {
+	if c.seen.once("pairs") {
+		c.seen.pairs = c.findPairs()
+	}
+	return c.seen.pairs
+}
+
+func (c Case) findPairs() []pair {
 	var out []pair
 	if c.Act.Kind != "work" {
 		return nil
@@ -141,7 +148,7 @@ func sayGround(g ground) string {
 // ground has no lot it is one of the lot onto its kind.
 func (c Case) coupon(p pair) (since day.Day, passed bool) {
 	since, _ = c.Act.Day().PlusMonths(-int(c.Limits.numbers(keyNoCoupon)[0]))
-	for _, a := range append(before(c.Replay, c.Act, withResults...), c.Act) {
+	for _, a := range c.andItself(withResults...) {
 		for _, o := range results(a, p.fit) {
 			lots := ledger.Texts(o["lots"])
 			ground := slices.Contains(lots, p.on.lot) || p.on.lot == "" && text(o, "onto") == p.on.material
@@ -158,7 +165,7 @@ func (c Case) coupon(p pair) (since day.Day, passed bool) {
 func (c Case) primed(p pair) bool {
 	at := union(p.op.spots(c.Replay))
 	var done place.Region
-	for _, a := range append(before(c.Replay, c.Act, "work"), c.Act) {
+	for _, a := range c.andItself("work") {
 		for _, op := range Ops(a) {
 			if op.Word == "prime" {
 				done = done.Union(union(op.spots(c.Replay)))

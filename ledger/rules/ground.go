@@ -35,56 +35,73 @@ func materialLayers(material string) []string {
 // among those of the spot, else those of the spot.
 func layersIn(s Spot, material string) []string {
 	own := materialLayers(material)
-	in := slices.DeleteFunc(slices.Clone(own), func(l string) bool { return !slices.Contains(s.Layers, l) })
-	if len(in) > 0 || len(s.Layers) > 0 && len(own) == 0 {
-		if len(in) == 0 {
-			return s.Layers
-		}
-		return in
-	}
 	if len(s.Layers) == 0 {
 		return own
 	}
-	return s.Layers
+	in := slices.DeleteFunc(slices.Clone(own), func(l string) bool { return !slices.Contains(s.Layers, l) })
+	if len(in) == 0 {
+		return s.Layers
+	}
+	return in
 }
 
-// ops are the operations that may have laid or taken off something at a place,
-// the newest first: those of the note itself, then of closed work and of strips
-// before it.
-func (c Case) ops() []Op {
-	var out []Op
-	add := func(a *ledger.Act) {
+// laidOp is an operation that may have laid or taken off something, where, and
+// with what grounds.
+type laidOp struct {
+	word    string
+	spots   []Spot
+	grounds []ground
+}
+
+// laid are the operations that may have laid or taken off something, the newest
+// first: those of the note itself, then of closed work and of strips before it.
+func (c Case) laid() []laidOp {
+	if !c.seen.once("laid") {
+		return c.seen.laid
+	}
+	for _, a := range slices.Backward(c.andItself("work")) {
 		for _, op := range slices.Backward(Ops(a)) {
-			taken := op.Word == "strip" || op.Word == "strip-sealant"
-			if taken || a == c.Act || a.Text("state") == "closed" {
-				out = append(out, op)
+			one := laidOp{word: op.Word}
+			for _, lot := range op.Lots {
+				if m := c.material(lot); ledger.IsGround(m) || m == "silicone" {
+					one.grounds = append(one.grounds, ground{m, lot})
+				}
+			}
+			strips := op.Word == "strip" || op.Word == "strip-sealant"
+			if strips || len(one.grounds) > 0 && (a == c.Act || a.Text("state") == "closed") {
+				one.spots = op.bared(c.Replay)
+				c.seen.laid = append(c.seen.laid, one)
 			}
 		}
 	}
-	if c.Act.Kind == "work" {
-		add(c.Act)
-	}
-	for _, a := range slices.Backward(before(c.Replay, c.Act, "work")) {
-		add(a)
-	}
-	return out
+	return c.seen.laid
 }
 
 // groundIn finds what lies in one layer of a region, without a lot that is just
 // put there: what the newest work laid, else what the build says.
 func (c Case) groundIn(layer string, region place.Region, but string) []ground {
 	var out []ground
-	for _, op := range c.ops() {
-		for _, s := range op.bared(c.Replay) {
+	var bare place.Region // where sealant was stripped
+	for _, op := range c.laid() {
+		for _, s := range op.spots {
 			if region.Empty() {
 				return out
 			}
 			if !s.Region.Overlaps(region) {
 				continue
 			}
-			laid := c.laid(op, s, layer, but)
-			out = append(out, laid...)
-			if len(laid) > 0 || op.Word == "strip" && slices.Contains(s.Layers, layer) {
+			there := op.in(s, layer, but)
+			switch {
+			case op.word == "strip-sealant":
+				bare = bare.Union(s.Region)
+			case op.word == "strip" && slices.Contains(s.Layers, layer):
+				region = region.Minus(s.Region)
+			case len(there) > 0 && there[0].material == "silicone":
+				if s.Region.Minus(bare).Overlaps(region) {
+					out = append(out, there...)
+				}
+			case len(there) > 0:
+				out = append(out, there...)
 				region = region.Minus(s.Region)
 			}
 		}
@@ -95,25 +112,17 @@ func (c Case) groundIn(layer string, region place.Region, but string) []ground {
 	return out
 }
 
-// laid are the grounds that an operation laid in a layer of one of its spots.
-func (c Case) laid(op Op, s Spot, layer, but string) []ground {
-	var out []ground
-	for _, lot := range op.Lots {
-		material := c.material(lot)
-		if lot == but || !ledger.IsGround(material) && material != "silicone" {
-			continue
-		}
-		if slices.Contains(layersIn(s, material), layer) {
-			out = append(out, ground{material, lot})
-		}
-	}
-	return out
+// in are the grounds that an operation laid in a layer of one of its spots.
+func (op laidOp) in(s Spot, layer, but string) []ground {
+	return slices.DeleteFunc(slices.Clone(op.grounds), func(g ground) bool {
+		return g.lot == but || !slices.Contains(layersIn(s, g.material), layer)
+	})
 }
 
 // built is the material of a layer as the newest intake or measure says it.
 func (c Case) built(layer string) string {
 	out := ""
-	for _, a := range before(c.Replay, c.Act, "intake", "measure") {
+	for _, a := range c.before("intake", "measure") {
 		for _, o := range ledger.Objects(a.Body["build"]) {
 			if text(o, "layer") == layer {
 				out = materialOf(text(o, "what"))

@@ -218,7 +218,7 @@ func TestBeadWithoutThroughCure(t *testing.T) {
 		w := demoUpTo(t, "19.txt")
 		w.with("k", k)
 		const heading = "coach GZ9TF785XEW004137\non 2020-04-23 zone +02:00\n"
-		w.sheets(heading + "delivery: lot S-9, lap-sealant, maker-lot \"S9\", use-by 2021-01-01, amount 300 ml; by hand-1\n" +
+		w.sheets(heading + "delivery: lot S-9, lap-sealant, maker-lot \"S9\", use-by 2021-01-01, amount 300 ml, fits membrane-pvc; by hand-1\n" +
 			"work E9: cap-seal at V2, uses S-9 40 ml, bead 6 mm; by hand-1\n")
 		const start = "cure: answers E9; start 2020-04-23 10:00; lot S-9; log 2020-04-23 10:00, air-temp 23.0 C; source logger; by hand-1\n"
 		notes := sheet.Read(heading+start, sheet.Heading{})
@@ -247,7 +247,7 @@ func TestBeadInDryAir(t *testing.T) {
 	w := demoUpTo(t, "19.txt")
 	const heading = "coach GZ9TF785XEW004137\non 2020-04-23 zone +02:00\n"
 	w.sheets(heading +
-		"delivery: lot S-9, lap-sealant, maker-lot \"S9\", use-by 2021-01-01, amount 300 ml, through-cure 3 mm/rtd; by hand-1\n" +
+		"delivery: lot S-9, lap-sealant, maker-lot \"S9\", use-by 2021-01-01, amount 300 ml, fits membrane-pvc, through-cure 3 mm/rtd; by hand-1\n" +
 		"work E9: cap-seal at V2, uses S-9 40 ml, bead 6 mm; by hand-1\n" +
 		"cure: answers E9; start 2020-04-23 10:00; lot S-9; log 2020-04-23 10:00, air-temp 23.0 C, humidity 20.0 %; source logger; by hand-1\n")
 	release := func(humidity string) []string {

@@ -147,7 +147,7 @@ func (c Case) opened(id string, lot format.Object) *ledger.Act {
 	if said := text(lot, "opened"); said != "" {
 		return &ledger.Act{Body: format.Object{"happened": said}}
 	}
-	for _, a := range before(c.Replay, c.Act, forLots...) {
+	for _, a := range c.before(forLots...) {
 		if slices.Contains(lotsOf(a), id) {
 			return a
 		}
@@ -158,7 +158,7 @@ func (c Case) opened(id string, lot format.Object) *ledger.Act {
 // couponWithin says whether a bond coupon on a lot passed in the minutes before
 // the note, or in it.
 func couponWithin(c Case, id string, minutes int64) bool {
-	for _, a := range append(before(c.Replay, c.Act, withResults...), c.Act) {
+	for _, a := range c.andItself(withResults...) {
 		for _, o := range results(a, "bond-coupon") {
 			if o["pass"] == true && slices.Contains(ledger.Texts(o["lots"]), id) && minutesBetween(a, c.Act) <= minutes {
 				return true

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"slices"
+	"strings"
 
 	"lapmark/ledger"
 	"lapmark/ledger/day"
@@ -22,6 +23,37 @@ func before(r *ledger.Replay, a *ledger.Act, kinds ...string) []*ledger.Act {
 		return 0
 	})
 	return out
+}
+
+// seen is what the rules have looked up of one case, so that each looks it up
+// once.
+type seen struct {
+	acts  map[string][]*ledger.Act // by kinds
+	laid  []laidOp
+	pairs []pair
+	wet   []toClose
+	did   map[string]bool
+}
+
+// once says whether something is to be looked up for the first time.
+func (s *seen) once(what string) bool {
+	first := !s.did[what]
+	s.did[what] = true
+	return first
+}
+
+// before is before of the note that is judged.
+func (c Case) before(kinds ...string) []*ledger.Act {
+	key := strings.Join(kinds, " ")
+	if c.seen.once(key) {
+		c.seen.acts[key] = before(c.Replay, c.Act, kinds...)
+	}
+	return c.seen.acts[key]
+}
+
+// andItself is before, and the note itself behind it.
+func (c Case) andItself(kinds ...string) []*ledger.Act {
+	return append(slices.Clip(c.before(kinds...)), c.Act)
 }
 
 // withResults are the kinds that hold checks.

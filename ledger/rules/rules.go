@@ -49,6 +49,7 @@ type Case struct {
 	Next   func() (certificate string, err error)              // the shop's next free number
 	Say    func(place.Place) string                            // how a place is said; nil: as ledger.SayPlace does
 	Lot    func(lot string) BookLot                            // asks the shop's book of its other coaches
+	seen   *seen
 }
 
 // say says places, at the beginning of a sentence.
@@ -101,6 +102,7 @@ func RuleNamed(key string) (r Rule, ok bool) {
 // that decided something are written into the draft, as Fill writes those of
 // its checks and cures.
 func Ask(c Case) []Outcome {
+	c.seen = &seen{acts: map[string][]*ledger.Act{}, did: map[string]bool{}}
 	var out []Outcome
 	for _, list := range ruleLists() {
 		for i := range list {

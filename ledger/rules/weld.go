@@ -24,7 +24,7 @@ func noWeldStrip(c Case) []Outcome {
 		return nil
 	}
 	by := ledger.Texts(c.Act.Body["by"])
-	for _, a := range append(before(c.Replay, c.Act, withResults...), c.Act) {
+	for _, a := range c.andItself(withResults...) {
 		ours := slices.ContainsFunc(ledger.Texts(a.Body["by"]), func(mark string) bool { return slices.Contains(by, mark) })
 		if !ours || a.Day() != c.Act.Day() {
 			continue

@@ -53,9 +53,24 @@ type Reading struct {
 	named  bool // its places say the layer
 }
 
+// history is what stands before an act, in the order it happened, and the act
+// itself behind it; each act is read once.
+type history struct {
+	r    *ledger.Replay
+	acts []*ledger.Act
+	read map[*ledger.Act][]Reading
+}
+
+func historyOf(r *ledger.Replay, a *ledger.Act) *history {
+	return &history{r: r, acts: append(before(r, a, withResults...), a), read: map[*ledger.Act][]Reading{}}
+}
+
 // readings are the pins and core samples of an act.
-func readings(r *ledger.Replay, a *ledger.Act) []Reading {
-	var out []Reading
+func (h *history) readings(a *ledger.Act) []Reading {
+	out, known := h.read[a]
+	if known {
+		return out
+	}
 	for _, o := range results(a, "pins", "core-sample") {
 		tenths, ok := Moisture(o)
 		if !ok {
@@ -63,15 +78,17 @@ func readings(r *ledger.Replay, a *ledger.Act) []Reading {
 		}
 		for _, p := range ledger.PlacesOf(o["places"]) {
 			one := Reading{Act: a, Check: text(o, "check"), Tenths: tenths, named: len(p.Layers) > 0}
-			one.Spots, _ = spots(r, a, []place.Place{p}, readable[one.Check])
+			one.Spots, _ = spots(h.r, a, []place.Place{p}, readable[one.Check])
 			out = append(out, one)
 		}
 	}
+	h.read[a] = out
 	return out
 }
 
 // Wet is a wet place: where it is, and what showed it.
 type Wet struct {
+	*history
 	Place  place.Place
 	By     *ledger.Act
 	Spot   Spot
@@ -92,42 +109,38 @@ type piece struct {
 // stands in the ledger before it and by the act itself: what it cuts out and
 // renews is gone, what it opens is open. What it closes is not closed yet.
 func WetAt(r *ledger.Replay, l Limits, a *ledger.Act, at place.Region) []*Wet {
-	found := wetFound(r, l, a, at)
-	if len(found) == 0 {
-		return nil
-	}
-	works := before(r, a, "work")
+	h := historyOf(r, a)
+	found := h.wet(l, at)
 	for _, w := range found {
-		for _, b := range works {
-			if !b.Before(w.By) {
+		for _, b := range h.acts {
+			if b.Kind == "work" && (b == a || !b.Before(w.By)) {
 				w.work(r, b)
-				w.close(r, b)
 			}
-		}
-		if a.Kind == "work" {
-			w.work(r, a)
+			if b.Kind == "work" && b != a && !b.Before(w.By) {
+				w.close(b)
+			}
 		}
 	}
 	return slices.DeleteFunc(found, func(w *Wet) bool { return len(w.open) == 0 && len(w.closed) == 0 })
 }
 
-// wetFound are the findings and readings over the limit that touch a region.
-func wetFound(r *ledger.Replay, l Limits, a *ledger.Act, at place.Region) []*Wet {
+// wet are the findings and readings over the limit that touch a region.
+func (h *history) wet(l Limits, at place.Region) []*Wet {
 	var out []*Wet
 	add := func(b *ledger.Act, spot Spot, named bool) {
 		if spot.Region.Overlaps(at) {
-			out = append(out, newWet(b, spot, named))
+			out = append(out, h.newWet(b, spot, named))
 		}
 	}
-	for _, b := range append(before(r, a, withResults...), a) {
+	for _, b := range h.acts {
 		if b.Kind == "finding" && slices.Contains(wetDefects, b.Text("defect")) {
 			w, _ := ledger.WordIn("defects", b.Text("defect"))
-			list, _ := spots(r, b, b.Places(), w.Layers)
+			list, _ := spots(h.r, b, b.Places(), w.Layers)
 			for _, s := range list {
 				add(b, s, true)
 			}
 		}
-		for _, one := range readings(r, b) {
+		for _, one := range h.readings(b) {
 			if one.Tenths <= l.wettest(one.Check) {
 				continue
 			}
@@ -139,8 +152,8 @@ func wetFound(r *ledger.Replay, l Limits, a *ledger.Act, at place.Region) []*Wet
 	return out
 }
 
-func newWet(by *ledger.Act, spot Spot, named bool) *Wet {
-	w := &Wet{Place: spot.Place, By: by, Spot: spot, named: named}
+func (h *history) newWet(by *ledger.Act, spot Spot, named bool) *Wet {
+	w := &Wet{history: h, Place: spot.Place, By: by, Spot: spot, named: named}
 	for _, layer := range spot.Layers {
 		w.open = append(w.open, piece{layer: layer, region: spot.Region})
 	}
@@ -232,10 +245,10 @@ func depth(layer string) int {
 // close takes what a work closed by the rules, or with a reason, to what is
 // closed: with one of its layers the place is closed in all of them, for the
 // reading or the reason spoke of the place.
-func (w *Wet) close(r *ledger.Replay, a *ledger.Act) {
-	for _, h := range hidden(r, a) {
+func (w *Wet) close(a *ledger.Act) {
+	for _, h := range hidden(w.r, a) {
 		for _, p := range w.open {
-			if !lies(p.layer, h.Layers) || !p.region.Overlaps(h.Region) || !w.settled(r, a, p) {
+			if !lies(p.layer, h.Layers) || !p.region.Overlaps(h.Region) || !w.settled(a, p) {
 				continue
 			}
 			for _, q := range w.open {
@@ -251,12 +264,12 @@ func (w *Wet) close(r *ledger.Replay, a *ledger.Act) {
 
 // settled says whether a work was let close a piece: on a reading that counted,
 // or with a reason.
-func (w *Wet) settled(r *ledger.Replay, a *ledger.Act, p piece) bool {
+func (w *Wet) settled(a *ledger.Act, p piece) bool {
 	if overridden(a, keyUnread) || overridden(a, keyTooWet) {
 		return true
 	}
 	l := LimitsOf(a, UsualLimits())
-	newest, ok := w.newest(r, l, a, p)
+	newest, ok := w.newest(l, a, p)
 	return ok && newest.age <= l.numbers(keyUnread)[0] && newest.Tenths <= l.wettest(newest.Check)
 }
 
@@ -267,13 +280,15 @@ type newestReading struct {
 }
 
 // newest finds what was read last at a piece before an act, or in it.
-func (w *Wet) newest(r *ledger.Replay, l Limits, a *ledger.Act, p piece) (out newestReading, ok bool) {
-	acts := append(before(r, a, withResults...), a)
-	for _, b := range slices.Backward(acts) {
+func (w *Wet) newest(l Limits, a *ledger.Act, p piece) (out newestReading, ok bool) {
+	for _, b := range slices.Backward(w.acts) {
+		if b != a && !b.Before(a) {
+			continue
+		}
 		if p.since != nil && b.Before(p.since) || ok && b.Day() != out.Act.Day() {
 			break
 		}
-		for _, one := range readings(r, b) {
+		for _, one := range w.readings(b) {
 			switch {
 			case !w.readBy(one):
 			case !ok:
