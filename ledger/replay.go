@@ -18,6 +18,7 @@ type Replay struct {
 	Opened map[No]map[string]string // private values and free texts at hand, by entry
 	Acts   []*Act                   // every entry in the order of the chain, branches behind their take-in
 	acts   map[No]*Act
+	kinds  map[string][]*Act // the acts of each kind, in the same order
 	tags   map[string]No
 	roofs  roofs
 	sales  []*Act // that count, in the order they happened
@@ -68,7 +69,8 @@ func NewReplay(c *Coach, opened map[No]map[string]string) *Replay { return repla
 
 func replay(c *Coach, opened map[No]map[string]string, as string) *Replay {
 	r := &Replay{
-		Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, roofs: roofs{}, Lots: map[string]Lot{}, as: as,
+		Coach: c, Opened: opened, acts: map[No]*Act{}, kinds: map[string][]*Act{}, tags: map[string]No{},
+		roofs: roofs{}, Lots: map[string]Lot{}, as: as,
 	}
 	branches := c.Branches
 	for _, e := range c.Entries {
@@ -130,6 +132,7 @@ func (r *Replay) add(e *Entry, body format.Object) {
 	a.Counts = a.House && !doubtful && e.No.Branch == 0 || e.Role == Recovery
 	r.Acts = append(r.Acts, a)
 	r.acts[e.No] = a
+	r.kinds[a.Kind] = append(r.kinds[a.Kind], a)
 }
 
 // weigh settles what is struck out and what the house took as its own. Both are
@@ -222,6 +225,24 @@ func (r *Replay) lots(a *Act) {
 
 // Act returns an entry as it counts now, nil where there is none.
 func (r *Replay) Act(no No) *Act { return r.acts[no] }
+
+// Earlier returns the acts of some kinds that count and stand in the ledger
+// before an act, kind by kind in the order of the chain; before a draft stand
+// all of them.
+func (r *Replay) Earlier(a *Act, kinds ...string) []*Act {
+	var out []*Act
+	for _, kind := range kinds {
+		for _, b := range r.kinds[kind] {
+			if a.Entry != nil && b.at >= a.at {
+				break
+			}
+			if b.Counts {
+				out = append(out, b)
+			}
+		}
+	}
+	return out
+}
 
 // Tagged returns the entry of a tag.
 func (r *Replay) Tagged(tag string) (No, bool) {

@@ -34,7 +34,6 @@ func fillCure(c Case) error {
 			return err
 		}
 	}
-	noteGaps(c, w)
 	return nil
 }
 
@@ -176,14 +175,6 @@ func (w *Wait) meanHumidity() int64 {
 	return int64(math.Round(sum / float64(len(w.Humidity))))
 }
 
-// noteGaps writes the shop's limit into the entry where a gap of the log was
-// too long to run straight through.
-func noteGaps(c Case, w *Wait) {
-	if len(gapsOf(c, w)) > 0 {
-		useLimit(c.Act, c.Limits.used(keyLogGap))
-	}
-}
-
 // gapsOf returns the gaps of a log that end with a point of the draft.
 func gapsOf(c Case, w *Wait) []trade.Gap {
 	ends := map[int64]bool{}
@@ -219,7 +210,7 @@ func logGap(c Case) []Outcome {
 		if g.Counted {
 			says = fill(saysGapLow, h, trade1(int64(g.Temp)))
 		}
-		out = append(out, Outcome{Rule: keyLogGap, Degree: Noted, Sentence: says})
+		out = append(out, Outcome{Rule: keyLogGap, Degree: Noted, Sentence: says, Limit: keyLogGap})
 	}
 	return out
 }

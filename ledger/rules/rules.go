@@ -13,6 +13,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/ledger/day"
 	"lapmark/ledger/format"
+	"lapmark/ledger/place"
 )
 
 // Degree is what a rule does with a note.
@@ -35,6 +36,7 @@ type Outcome struct {
 	Degree   Degree
 	Sentence string
 	Mend     string // the one mend that is always right, if there is one
+	Limit    string // the limit of the shop's terms whose value decided, "" = none did
 }
 
 // Case is what a rule looks at.
@@ -45,6 +47,24 @@ type Case struct {
 	Limits Limits
 	Taken  func(certificate string) (coach string, taken bool) // asks the shop's book
 	Next   func() (certificate string, err error)              // the shop's next free number
+	Say    func(place.Place) string                            // how a place is said; nil: as ledger.SayPlace does
+	Lot    func(lot string) BookLot                            // asks the shop's book of its other coaches
+	seen   *seen
+}
+
+// say says places, at the beginning of a sentence.
+func (c Case) say(places ...place.Place) string {
+	say := c.Say
+	if say == nil {
+		say = ledger.SayPlace
+	}
+	var out []string
+	for _, p := range places {
+		if s := say(p); !slices.Contains(out, s) {
+			out = append(out, s)
+		}
+	}
+	return join(out)
 }
 
 // Rule is one rule, declared once.
@@ -64,7 +84,7 @@ func Rules() []Rule {
 }
 
 func ruleLists() [][]Rule {
-	return [][]Rule{noteRules, {overrideRule()}, certifyRules, termsRules, unasked}
+	return [][]Rule{noteRules, {overrideRule()}, closingRules, lotRules, fitRules, glueRules, weldRules, fastenRules, loadRules, certifyRules, termsRules, unasked}
 }
 
 // RuleNamed returns the rule of a key.
@@ -78,8 +98,11 @@ func RuleNamed(key string) (r Rule, ok bool) {
 }
 
 // Ask asks every rule that looks at the kind of the draft. An outcome that is
-// stopped and has its reason in the note is no longer in the answer.
+// stopped and has its reason in the note is no longer in the answer. The limits
+// that decided something are written into the draft, as Fill writes those of
+// its checks and cures.
 func Ask(c Case) []Outcome {
+	c.seen = &seen{acts: map[string][]*ledger.Act{}, did: map[string]bool{}}
 	var out []Outcome
 	for _, list := range ruleLists() {
 		for i := range list {
@@ -93,7 +116,13 @@ func (r *Rule) ask(c Case) []Outcome {
 	if r.Look == nil || len(r.Kinds) > 0 && !contains(r.Kinds, c.Act.Kind) {
 		return nil
 	}
-	return slices.DeleteFunc(r.Look(c), func(o Outcome) bool {
+	said := r.Look(c)
+	for _, o := range said {
+		if o.Limit != "" {
+			useLimit(c.Act, c.Limits.used(o.Limit))
+		}
+	}
+	return slices.DeleteFunc(said, func(o Outcome) bool {
 		return o.Degree == Stopped && overridden(c.Act, o.Rule)
 	})
 }

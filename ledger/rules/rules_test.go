@@ -77,9 +77,6 @@ func (w *written) draft(n sheet.Note) (rules.Case, error) {
 	}
 	a := &ledger.Act{No: ledger.No{N: size + 1}, Kind: d.Kind, Body: body, House: true, Counts: true}
 	c := rules.Case{Replay: w.replay, Act: a, Zone: n.Heading.Zone, Limits: w.limits}
-	if w.replay == nil {
-		return c, nil
-	}
 	return c, rules.Fill(c)
 }
 

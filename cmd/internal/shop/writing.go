@@ -219,14 +219,12 @@ func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
 	c := rules.Case{
 		Replay: w.view(a), Act: a, Zone: n.Heading.Zone, Limits: limits, Taken: w.taken, Next: w.nextNumber,
 	}
-	if c.Replay != nil {
-		if err := rules.Fill(c); err != nil {
-			var early *rules.Early
-			if errors.As(err, &early) {
-				return []rules.Outcome{early.Outcome}, &Held{early.Outcome}
-			}
-			return nil, err
+	if err := rules.Fill(c); err != nil {
+		var early *rules.Early
+		if errors.As(err, &early) {
+			return []rules.Outcome{early.Outcome}, &Held{early.Outcome}
 		}
+		return nil, err
 	}
 	outcomes := rules.Ask(c)
 	for _, o := range outcomes {
