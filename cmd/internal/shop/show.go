@@ -141,25 +141,38 @@ func (c *Coach) near(places []string) ([]ledger.Near, error) {
 	for _, text := range places {
 		p, err := placeTyped(text)
 		if err != nil {
-			return nil, fmt.Errorf(`%w: %q: %w. Write it as in a sheet: "bay 9 left", "5550-6450 aft full width", A1, left-edge`, ErrUse, text, err)
+			return nil, notAPlace(text, err)
 		}
 		out = append(out, c.Replay.Near(p))
 	}
 	return out, nil
 }
 
+func notAPlace(text string, err error) error {
+	return fmt.Errorf(`%w: %q: %w. Write it as in a sheet: "bay 9 left", "5550-6450 aft full width", A1, left-edge`, ErrUse, text, err)
+}
+
 // placeTyped reads a place as a sheet writes it.
 func placeTyped(text string) (place.Place, error) {
+	o, err := placeBody(text)
+	if err != nil {
+		return place.Place{}, err
+	}
+	return ledger.PlaceOf(o)
+}
+
+// placeBody is the same as a body holds it.
+func placeBody(text string) (format.Value, error) {
 	kind, _ := ledger.KindNamed("remark")
 	d := ledger.Draft{Kind: kind.Name, Body: format.Object{}}
 	if err := sheet.ReadPart(&d, kind, "at "+text, sheet.Heading{}); err != nil {
-		return place.Place{}, err
+		return nil, err
 	}
 	list, _ := d.Body["places"].(format.Array)
 	if len(list) != 1 || len(d.Body) != 1 {
-		return place.Place{}, errors.New("that is not one place")
+		return nil, errors.New("that is not one place")
 	}
-	return ledger.PlaceOf(list[0])
+	return list[0], nil
 }
 
 // touching keeps what touches one of the places asked about, and what says no

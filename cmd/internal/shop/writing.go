@@ -212,12 +212,9 @@ func (w *writing) intake(a *ledger.Act) error {
 
 // judge fills what the tool fills and asks the rules.
 func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
-	limits, err := limitsOf(w.terms())
+	c, err := w.caseOf(a, n.Heading.Zone)
 	if err != nil {
 		return nil, err
-	}
-	c := rules.Case{
-		Replay: w.view(a), Act: a, Zone: n.Heading.Zone, Limits: limits, Taken: w.taken, Next: w.nextNumber,
 	}
 	if err := rules.Fill(c); err != nil {
 		var early *rules.Early
@@ -236,6 +233,12 @@ func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
 		return outcomes, w.sentences(a)
 	}
 	return outcomes, nil
+}
+
+// caseOf is what the rules look at for a note.
+func (w *writing) caseOf(a *ledger.Act, zone string) (rules.Case, error) {
+	limits, err := limitsOf(w.terms())
+	return rules.Case{Replay: w.view(a), Act: a, Zone: zone, Limits: limits, Taken: w.taken, Next: w.nextNumber}, err
 }
 
 // taken asks the book whether a certificate number is used on another coach.
