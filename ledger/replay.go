@@ -19,6 +19,7 @@ type Replay struct {
 	Acts   []*Act                   // every entry in the order of the chain, branches behind their take-in
 	acts   map[No]*Act
 	tags   map[string]No
+	index  index
 	roofs  roofs
 	sales  []*Act // that count, in the order they happened
 	Lots   map[string]Lot
@@ -68,7 +69,8 @@ func NewReplay(c *Coach, opened map[No]map[string]string) *Replay { return repla
 
 func replay(c *Coach, opened map[No]map[string]string, as string) *Replay {
 	r := &Replay{
-		Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, roofs: roofs{}, Lots: map[string]Lot{}, as: as,
+		Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, index: newIndex(), roofs: roofs{},
+		Lots: map[string]Lot{}, as: as,
 	}
 	branches := c.Branches
 	for _, e := range c.Entries {
@@ -190,6 +192,7 @@ func (r *Replay) speak() {
 // name learns tags, lots, openings, seams and measures of an act, after those
 // before it.
 func (r *Replay) name(a *Act) {
+	r.index.add(a)
 	if tag, ok := a.Body["tag"].(string); ok {
 		if _, taken := r.tags[tag]; !taken {
 			r.tags[tag] = a.No
@@ -343,36 +346,49 @@ func dayOf(when string) day.Day {
 
 // Before says whether an act happened before another. Notes are inked late: the
 // order in the ledger decides only between equal times. Where one of the two has
-// no time of day their days count, as written, and then the order.
+// no time of day their days count, as written, and then the order; but what was
+// agreed or ruled on a day stands before the other notes of that day.
 func (a *Act) Before(b *Act) bool {
-	whenA, whenB := a.when(), b.when()
+	whenA, whenB := a.When(), b.When()
 	x, errX := day.ParseMoment(whenA)
 	y, errY := day.ParseMoment(whenB)
 	timeless := errX != nil || errY != nil
+	firstA, firstB := a.said() != nil && errX != nil, b.said() != nil && errY != nil
 	switch {
 	case !timeless && x.UTC() != y.UTC():
 		return x.UTC() < y.UTC()
 	case timeless && dayOf(whenA) != dayOf(whenB):
 		return dayOf(whenA).Before(dayOf(whenB))
+	case firstA != firstB:
+		return firstA
 	case a.No.N != b.No.N:
 		return a.No.N < b.No.N
 	}
 	return a.No.Branch < b.No.Branch
 }
 
-// when is the day or moment an act happened. A decision happened when it was
-// first given, a ruling when it was told.
-func (a *Act) when() string {
-	var said []format.Object
+// Follows says whether an act stands behind another in the ledger; a draft
+// stands behind all.
+func (a *Act) Follows(b *Act) bool { return b.Entry != nil && (a.Entry == nil || b.at < a.at) }
+
+// said is when and how something was said that happened by being said: a
+// decision when it was given, a ruling when it was told.
+func (a *Act) said() []format.Object {
 	switch a.Kind {
 	case "decision":
-		said = Objects(a.Body["given"])
+		return Objects(a.Body["given"])
 	case "ruling":
-		said = Objects(format.Array{a.Body["told"]})
+		return Objects(format.Array{a.Body["told"]})
 	}
+	return nil
+}
+
+// When is the day or moment an act happened. A decision happened when it was
+// first given, a ruling when it was told; without a time of day it was first.
+func (a *Act) When() string {
 	first := ""
-	for _, o := range said {
-		if s, _ := o["when"].(string); first == "" || dayOf(s).Before(dayOf(first)) {
+	for _, o := range a.said() {
+		if s, _ := o["when"].(string); first == "" || earlier(s, first) {
 			first = s
 		}
 	}
@@ -380,6 +396,20 @@ func (a *Act) when() string {
 		return a.Text("happened")
 	}
 	return first
+}
+
+// earlier says whether a day or moment lies before another; a day without a
+// time before the moments in it.
+func earlier(a, b string) bool {
+	x, errX := day.ParseMoment(a)
+	y, errY := day.ParseMoment(b)
+	switch {
+	case errX == nil && errY == nil:
+		return x.UTC() < y.UTC()
+	case dayOf(a) != dayOf(b):
+		return dayOf(a).Before(dayOf(b))
+	}
+	return errX != nil && errY == nil
 }
 
 // Text returns a member of the body that is a text.
