@@ -10,9 +10,6 @@ func byHand(key, plain string, sentences ...string) Rule {
 // reason may answer them, and a paper says beside it what they ask. A rule
 // leaves this table when it gets its function.
 var unasked = []Rule{
-	byHand("photo-twice", "the same photo stands at another place too", "The same photo stands at {place} and {place}.", "The same photo is in the file of {coach}."),
-	byHand("work-not-agreed", "the work was not agreed before it was done", "{area} m² of {operation} at {place} was not agreed before it was done. Ring the holder and write agree-extra."),
-	byHand("correction-given-out", "a certificate rests on what was corrected", "Certificate {no} rests on entry {n}. Tell the holder and write the day."),
 	byHand("closing-unread", "wet before, and not read again in time", "{place} was wet on {day} and has not been read since.", "The last reading at {place} is {h} h old, the limit is {limit} h."),
 	byHand("closing-too-wet", "too wet to be closed by this shop's limit", "{place} reads {x} %, the limit is {limit} %. Leave it open, or say why it may be closed."),
 	byHand("closing-no-photo", "", "No photo of {place} before it is hidden."),
@@ -29,6 +26,4 @@ var unasked = []Rule{
 	byHand("flange-narrow", "the flange is narrower than this shop asks for", "{opening}: flange {x} mm, {limit} mm needed. Widen it, or say why."),
 	byHand("load-early", "not yet released when it was loaded", "{place} is not released for {stage}; earliest {time}."),
 	byHand("water-early", "the sealant was not yet cured through when water was put on it", "Sealant at {place} is cured through on {time} at the earliest."),
-	byHand("withdraw", "", "{certificate} was issued {n} days ago.", "Claim {n} on {certificate} is open and will show the withdrawal."),
-	byHand("ruling-below", "", "Verdict {v}, ruling {r}, to the holder's loss. Give the reason and a second mark."),
 }
