@@ -9,6 +9,7 @@ import (
 	"lapmark/crypto/sshsig"
 	"lapmark/ledger"
 	"lapmark/ledger/book"
+	"lapmark/ledger/day"
 	"lapmark/ledger/file"
 	"lapmark/ledger/format"
 	"lapmark/ledger/picture"
@@ -216,8 +217,13 @@ func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
 	if err != nil {
 		return nil, err
 	}
+	now, err := day.ParseStamp(w.at)
+	if err != nil {
+		return nil, err
+	}
 	c := rules.Case{
-		Replay: w.view(a), Act: a, Zone: n.Heading.Zone, Limits: limits, Taken: w.taken, Next: w.nextNumber,
+		Replay: w.view(a), Act: a, Private: n.Draft.Private, Zone: n.Heading.Zone, Now: now, Limits: limits,
+		Taken: w.taken, Next: w.nextNumber, Shown: w.shown,
 	}
 	if err := rules.Fill(c); err != nil {
 		var early *rules.Early
@@ -253,6 +259,12 @@ func (w *writing) taken(number string) (string, bool) {
 		}
 	}
 	return "", false
+}
+
+// shown asks the book whether another coach of the shop has the same original.
+func (w *writing) shown(travel string) (string, bool) {
+	coach, found, err := w.shop.Book.PhotoElsewhere(w.plate, travel)
+	return coach, err == nil && found
 }
 
 // nextNumber is the shop's next free number, past those of this inking.
