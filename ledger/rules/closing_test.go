@@ -88,14 +88,15 @@ func TestClosingUnread(t *testing.T) {
 	require.Empty(t, w.closes("2020-04-01", strings.Replace(patch, "hides", "open; hides", 1)), "it closes nothing")
 	require.Empty(t, w.closes("2020-04-01", strings.Replace(patch, at, " at 3000-3300 aft 0-300 L", 1)), "elsewhere")
 
+	with := func(check string) string { return strings.Replace(patch, "photo", check+"; photo", 1) }
 	core := func(wet string) []string {
-		return w.closes("2020-04-01", patch+"; checked core-sample at spot 3100 aft 100 R, wet-mass "+wet+", dry-mass 20 g")
+		return w.closes("2020-04-01", with("checked core-sample at spot 3100 aft 100 R, wet-mass "+wet+", dry-mass 20 g"))
 	}
 	require.Empty(t, core("21 g"), "1.0/20.0 g are 5.0 %")
 	require.Equal(t, []string{"closing-too-wet stopped: Spot 3100 aft, 100 R reads 5.1 %, the limit is 5.0 %. Leave it open, or say why it may be closed."},
 		core("21.02 g"))
-	require.Len(t, w.closes("2020-04-01", patch+"; checked pins at spot 3100 aft 100 R, moisture 8.0 %"), 1, "pins do not read a core")
-	require.Empty(t, w.closes("2020-04-01", patch+"; checked pins at spot 3100 aft 100 R layer core, moisture 8.0 %"), "unless they are put there")
+	require.Len(t, w.closes("2020-04-01", with("checked pins at spot 3100 aft 100 R, moisture 8.0 %")), 1, "pins do not read a core")
+	require.Empty(t, w.closes("2020-04-01", with("checked pins at spot 3100 aft 100 R layer core, moisture 8.0 %")), "unless they are put there")
 }
 
 // A reading over the limit that is older than the limit and was not followed by
