@@ -18,8 +18,8 @@ type Replay struct {
 	Opened map[No]map[string]string // private values and free texts at hand, by entry
 	Acts   []*Act                   // every entry in the order of the chain, branches behind their take-in
 	acts   map[No]*Act
-	kinds  map[string][]*Act // the acts of each kind, in the same order
 	tags   map[string]No
+	index  index
 	roofs  roofs
 	sales  []*Act // that count, in the order they happened
 	Lots   map[string]Lot
@@ -69,8 +69,8 @@ func NewReplay(c *Coach, opened map[No]map[string]string) *Replay { return repla
 
 func replay(c *Coach, opened map[No]map[string]string, as string) *Replay {
 	r := &Replay{
-		Coach: c, Opened: opened, acts: map[No]*Act{}, kinds: map[string][]*Act{}, tags: map[string]No{},
-		roofs: roofs{}, Lots: map[string]Lot{}, as: as,
+		Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, index: newIndex(), roofs: roofs{},
+		Lots: map[string]Lot{}, as: as,
 	}
 	branches := c.Branches
 	for _, e := range c.Entries {
@@ -132,7 +132,6 @@ func (r *Replay) add(e *Entry, body format.Object) {
 	a.Counts = a.House && !doubtful && e.No.Branch == 0 || e.Role == Recovery
 	r.Acts = append(r.Acts, a)
 	r.acts[e.No] = a
-	r.kinds[a.Kind] = append(r.kinds[a.Kind], a)
 }
 
 // weigh settles what is struck out and what the house took as its own. Both are
@@ -193,6 +192,7 @@ func (r *Replay) speak() {
 // name learns tags, lots, openings, seams and measures of an act, after those
 // before it.
 func (r *Replay) name(a *Act) {
+	r.index.add(a)
 	if tag, ok := a.Body["tag"].(string); ok {
 		if _, taken := r.tags[tag]; !taken {
 			r.tags[tag] = a.No
@@ -225,24 +225,6 @@ func (r *Replay) lots(a *Act) {
 
 // Act returns an entry as it counts now, nil where there is none.
 func (r *Replay) Act(no No) *Act { return r.acts[no] }
-
-// Earlier returns the acts of some kinds that count and stand in the ledger
-// before an act, kind by kind in the order of the chain; before a draft stand
-// all of them.
-func (r *Replay) Earlier(a *Act, kinds ...string) []*Act {
-	var out []*Act
-	for _, kind := range kinds {
-		for _, b := range r.kinds[kind] {
-			if a.Entry != nil && b.at >= a.at {
-				break
-			}
-			if b.Counts {
-				out = append(out, b)
-			}
-		}
-	}
-	return out
-}
 
 // Tagged returns the entry of a tag.
 func (r *Replay) Tagged(tag string) (No, bool) {
@@ -364,36 +346,49 @@ func dayOf(when string) day.Day {
 
 // Before says whether an act happened before another. Notes are inked late: the
 // order in the ledger decides only between equal times. Where one of the two has
-// no time of day their days count, as written, and then the order.
+// no time of day their days count, as written, and then the order; but what was
+// agreed or ruled on a day stands before the other notes of that day.
 func (a *Act) Before(b *Act) bool {
-	whenA, whenB := a.when(), b.when()
+	whenA, whenB := a.When(), b.When()
 	x, errX := day.ParseMoment(whenA)
 	y, errY := day.ParseMoment(whenB)
 	timeless := errX != nil || errY != nil
+	firstA, firstB := a.said() != nil && errX != nil, b.said() != nil && errY != nil
 	switch {
 	case !timeless && x.UTC() != y.UTC():
 		return x.UTC() < y.UTC()
 	case timeless && dayOf(whenA) != dayOf(whenB):
 		return dayOf(whenA).Before(dayOf(whenB))
+	case firstA != firstB:
+		return firstA
 	case a.No.N != b.No.N:
 		return a.No.N < b.No.N
 	}
 	return a.No.Branch < b.No.Branch
 }
 
-// when is the day or moment an act happened. A decision happened when it was
-// first given, a ruling when it was told.
-func (a *Act) when() string {
-	var said []format.Object
+// Follows says whether an act stands behind another in the ledger; a draft
+// stands behind all.
+func (a *Act) Follows(b *Act) bool { return b.Entry != nil && (a.Entry == nil || b.at < a.at) }
+
+// said is when and how something was said that happened by being said: a
+// decision when it was given, a ruling when it was told.
+func (a *Act) said() []format.Object {
 	switch a.Kind {
 	case "decision":
-		said = Objects(a.Body["given"])
+		return Objects(a.Body["given"])
 	case "ruling":
-		said = Objects(format.Array{a.Body["told"]})
+		return Objects(format.Array{a.Body["told"]})
 	}
+	return nil
+}
+
+// When is the day or moment an act happened. A decision happened when it was
+// first given, a ruling when it was told; without a time of day it was first.
+func (a *Act) When() string {
 	first := ""
-	for _, o := range said {
-		if s, _ := o["when"].(string); first == "" || dayOf(s).Before(dayOf(first)) {
+	for _, o := range a.said() {
+		if s, _ := o["when"].(string); first == "" || earlier(s, first) {
 			first = s
 		}
 	}
@@ -401,6 +396,20 @@ func (a *Act) when() string {
 		return a.Text("happened")
 	}
 	return first
+}
+
+// earlier says whether a day or moment lies before another; a day without a
+// time before the moments in it.
+func earlier(a, b string) bool {
+	x, errX := day.ParseMoment(a)
+	y, errY := day.ParseMoment(b)
+	switch {
+	case errX == nil && errY == nil:
+		return x.UTC() < y.UTC()
+	case dayOf(a) != dayOf(b):
+		return dayOf(a).Before(dayOf(b))
+	}
+	return errX != nil && errY == nil
 }
 
 // Text returns a member of the body that is a text.

@@ -127,15 +127,30 @@ func closingUnread(c Case) []Outcome {
 	return out
 }
 
+// closingTooWet says each reading over its limit once, of however many wet places
+// it is the last one.
 func closingTooWet(c Case) []Outcome {
 	var out []Outcome
 	for _, w := range wetToClose(c) {
 		limit := c.Limits.wettest(w.newest.Check)
 		if w.read && w.newest.Tenths > limit {
-			out = append(out, stopped(keyTooWet, keyTooWet, saysTooWet, capital(c.say(w.Place)), trade1(w.newest.Tenths), trade1(limit)))
+			place := capital(c.say(w.newest.Place))
+			out = appendOnce(out, stopped(keyTooWet, keyTooWet, saysTooWet, place, trade1(w.newest.Tenths), trade1(limit)))
 		}
 	}
 	return out
+}
+
+// ClosedAt is the highest reading over its limit that stood where a work closes;
+// ok is false where none did.
+func ClosedAt(c Case) (tenths int64, ok bool) {
+	c.seen = newSeen()
+	for _, w := range wetToClose(c) {
+		if w.read && w.newest.Tenths > c.Limits.wettest(w.newest.Check) {
+			tenths, ok = max(tenths, w.newest.Tenths), true
+		}
+	}
+	return tenths, ok
 }
 
 // closingNoPhoto asks for a picture of what is hidden: in the note itself, or in

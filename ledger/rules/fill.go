@@ -21,7 +21,7 @@ func object(v format.Value) format.Object {
 }
 
 // Fill fills what the tool fills in a draft: limits and
-// passes of checks, dose and earliest of a release, holder and places of a
+// passes of checks, those that a correction mends among them, dose and earliest of a release, holder and places of a
 // decision, a tag, the lists of a certificate. Without a ledger there is nothing
 // to fill from. It changes the body of the draft. The error is ErrTyped, or what keeps a release from being reckoned.
 func Fill(c Case) error {
@@ -35,6 +35,8 @@ func Fill(c Case) error {
 		return err
 	}
 	switch c.Act.Kind {
+	case "correction":
+		return fillCorrection(c)
 	case "finding":
 		fillTag(c, "F%d")
 	case "claim":

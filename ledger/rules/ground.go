@@ -106,7 +106,8 @@ func (c Case) groundIn(layer string, region place.Region, but string) []ground {
 			}
 		}
 	}
-	if m := c.built(layer); m != "" && !region.Empty() {
+	onRoof := slices.Contains(region.Planes(), place.RoofPlane) // the build is that of the roof
+	if m := c.built(layer); m != "" && onRoof {
 		out = append(out, ground{material: m})
 	}
 	return out

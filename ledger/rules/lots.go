@@ -270,6 +270,9 @@ func lotUnderNotice(c Case) []Outcome {
 func sayAmount(n int64, unit string) string {
 	switch unit {
 	case "g":
+		if n < 1000 {
+			return ledger.Decimal(n) + " g"
+		}
 		return trimZeros(n, 3) + " kg"
 	case "mm2":
 		return trimZeros(n, 6) + " m²"

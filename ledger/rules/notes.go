@@ -64,7 +64,7 @@ var noteRules = []Rule{
 	{Key: keyLogAhead, Degree: Refused, Kinds: []string{"cure", "correction"}, Sentences: []string{saysLogAhead}, Look: ofEach(logAhead)},
 	{Key: keyBarred, Degree: Refused, Kinds: []string{"correction"}, Sentences: []string{saysBarred, saysManyChanges}, Look: correctionBarred},
 	{
-		Key: keyMeasured, Degree: Refused, Kinds: []string{"check", "work", "finding", "correction"}, Sentences: []string{saysNoCheck},
+		Key: keyMeasured, Degree: Refused, Kinds: withReadings, Sentences: []string{saysUnmeasured, saysNoCheck},
 		Look: ofEach(notMeasured),
 	},
 }
@@ -129,9 +129,10 @@ func correctionBarred(c Case) []Outcome {
 	return nil
 }
 
-// notMeasured refuses a check without a quantity that it cannot do without.
+// notMeasured refuses a check without a quantity that it cannot do without, and
+// notes one that a defect or an operation should have.
 func notMeasured(a *ledger.Act) []Outcome {
-	var out []Outcome
+	out := unmeasured(a)
 	for _, o := range ledger.Objects(a.Body["results"]) {
 		name := text(o, "check")
 		w, ok := ledger.WordIn("checks", name)

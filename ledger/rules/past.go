@@ -35,6 +35,8 @@ type seen struct {
 	did   map[string]bool
 }
 
+func newSeen() *seen { return &seen{acts: map[string][]*ledger.Act{}, did: map[string]bool{}} }
+
 // once says whether something is to be looked up for the first time.
 func (s *seen) once(what string) bool {
 	first := !s.did[what]

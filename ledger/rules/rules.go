@@ -7,6 +7,7 @@
 package rules
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -41,15 +42,18 @@ type Outcome struct {
 
 // Case is what a rule looks at.
 type Case struct {
-	Replay *ledger.Replay // nil where the coach has no ledger yet
-	Act    *ledger.Act    // the draft, with numbers for tags
-	Zone   string         // offset of the shop's clock on the day of the note
-	Limits Limits
-	Taken  func(certificate string) (coach string, taken bool) // asks the shop's book
-	Next   func() (certificate string, err error)              // the shop's next free number
-	Say    func(place.Place) string                            // how a place is said; nil: as ledger.SayPlace does
-	Lot    func(lot string) BookLot                            // asks the shop's book of its other coaches
-	seen   *seen
+	Replay  *ledger.Replay    // nil where the coach has no ledger yet
+	Act     *ledger.Act       // the draft, with numbers for tags
+	Private map[string]string // what the draft says in private
+	Zone    string            // offset of the shop's clock on the day of the note
+	Now     day.Stamp         // what this machine's clock says, zero where nobody asks
+	Limits  Limits
+	Taken   func(certificate string) (coach string, taken bool) // asks the shop's book
+	Next    func() (certificate string, err error)              // the shop's next free number
+	Shown   func(photo string) (coach string, shown bool)       // asks the shop's book which other coach has the photo
+	Say     func(place.Place) string                            // how a place is said; nil: as ledger.SayPlace does
+	Lot     func(lot string) BookLot                            // asks the shop's book of its other coaches
+	seen    *seen
 }
 
 // say says places, at the beginning of a sentence.
@@ -77,14 +81,18 @@ type Rule struct {
 	Look      func(Case) []Outcome // nil: not asked of a draft, or asked while it is filled
 }
 
-// Rules returns all rules in the order they are asked. Those that a person sees
-// to stand last.
+// Rules returns all rules in the order they are asked.
 func Rules() []Rule {
 	return slices.Concat(ruleLists()...)
 }
 
 func ruleLists() [][]Rule {
-	return [][]Rule{noteRules, {overrideRule()}, closingRules, lotRules, fitRules, glueRules, weldRules, fastenRules, loadRules, certifyRules, termsRules, unasked}
+	return [][]Rule{
+		noteRules, datedRules, namedRules, readingRules, photoRules, agreedRules, mendedRules,
+		{overrideRule()},
+		closingRules, lotRules, fitRules, glueRules, weldRules, fastenRules, loadRules, certifyRules,
+		termsRules, upkeepRules, claimRules, withdrawRules,
+	}
 }
 
 // RuleNamed returns the rule of a key.
@@ -102,7 +110,7 @@ func RuleNamed(key string) (r Rule, ok bool) {
 // that decided something are written into the draft, as Fill writes those of
 // its checks and cures.
 func Ask(c Case) []Outcome {
-	c.seen = &seen{acts: map[string][]*ledger.Act{}, did: map[string]bool{}}
+	c.seen = newSeen()
 	var out []Outcome
 	for _, list := range ruleLists() {
 		for i := range list {
@@ -149,19 +157,31 @@ func overrideRule() Rule {
 // ofEach asks a rule of the note itself and, where the note is a correction, of
 // each entry that it mends: there only what is new counts.
 func ofEach(look func(*ledger.Act) []Outcome) func(Case) []Outcome {
+	return mendedToo(func(c Case) []Outcome { return look(c.Act) })
+}
+
+// mendedToo is ofEach for a rule that looks at more than the note.
+func mendedToo(look func(Case) []Outcome) func(Case) []Outcome {
 	return func(c Case) []Outcome {
-		out := look(c.Act)
 		if c.Act.Kind != "correction" || c.Replay == nil {
-			return out
+			return look(c)
 		}
+		var out []Outcome
 		for _, no := range c.Act.Refs("answers") {
 			if a := c.Replay.Act(no); a != nil {
-				old := look(a)
-				out = append(out, slices.DeleteFunc(look(a.Mended(c.Act)), func(o Outcome) bool { return slices.Contains(old, o) })...)
+				old := look(c.of(a))
+				fresh := slices.DeleteFunc(look(c.of(a.Mended(c.Act))), func(o Outcome) bool { return slices.Contains(old, o) })
+				out = append(out, fresh...)
 			}
 		}
 		return out
 	}
+}
+
+// of is the case of another act.
+func (c Case) of(a *ledger.Act) Case {
+	c.Act, c.seen = a, newSeen()
+	return c
 }
 
 func contains(list []string, s string) bool {
@@ -211,4 +231,26 @@ func dayOf(s string) day.Day {
 		return day.Day{}
 	}
 	return d
+}
+
+// appendOnce adds an outcome that was not said yet.
+func appendOnce(list []Outcome, o Outcome) []Outcome {
+	if slices.Contains(list, o) {
+		return list
+	}
+	return append(list, o)
+}
+
+// newestFirst sorts acts by when they happened; of those at one time the one
+// inked last comes first.
+func newestFirst(list []*ledger.Act, when func(*ledger.Act) int64) {
+	slices.SortStableFunc(list, func(a, b *ledger.Act) int {
+		if d := cmp.Compare(when(b), when(a)); d != 0 {
+			return d
+		}
+		if a.Follows(b) {
+			return -1
+		}
+		return 1
+	})
 }

@@ -44,13 +44,14 @@ func (l Limits) wettest(check string) int64 {
 	return numbers[0]
 }
 
-// Reading is one pins or core sample at some places.
+// Reading is one pins or core sample at a place.
 type Reading struct {
 	Act    *ledger.Act
+	Place  place.Place
 	Check  string
-	Tenths int64 // of a percent
-	Spots  []Spot
-	named  bool // its places say the layer
+	Tenths int64  // of a percent
+	Spots  []Spot // none where the place could not be worked out
+	named  bool   // its places say the layer
 }
 
 // history is what stands before an act, in the order it happened, and the act
@@ -77,7 +78,7 @@ func (h *history) readings(a *ledger.Act) []Reading {
 			continue
 		}
 		for _, p := range ledger.PlacesOf(o["places"]) {
-			one := Reading{Act: a, Check: text(o, "check"), Tenths: tenths, named: len(p.Layers) > 0}
+			one := Reading{Act: a, Place: p, Check: text(o, "check"), Tenths: tenths, named: len(p.Layers) > 0}
 			one.Spots, _ = spots(h.r, a, []place.Place{p}, readable[one.Check])
 			out = append(out, one)
 		}

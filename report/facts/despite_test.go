@@ -24,7 +24,7 @@ func factsOf(t *testing.T, notes string) report.CertificateFacts {
 }
 
 func override(rule, where string) string {
-	return "work: lay-deck " + where + ", uses P-1 0.1 m2, thickness 9 mm; photo d-1.jpg; override " + rule +
+	return "work: lay-deck " + where + ", uses P-1 0.1 m2, thickness 9 mm; hides; photo d-1.jpg; override " + rule +
 		`, reason "the reason that was given", by foreman; by hand-1` + "\n"
 }
 
@@ -38,20 +38,26 @@ func TestOverrides(t *testing.T) {
 	const wet = "closing-too-wet"
 	for name, c := range map[string]struct{ notes, want string }{
 		"the highest of one day": {
-			pins("spot 500 aft 300 L layer deck", "19.0 %") + pins("spot 510 aft 300 L layer deck", "17.5 %") +
+			pins("spot 500 aft 300 L layer frame", "19.0 %") + pins("spot 510 aft 300 L layer frame", "17.5 %") +
 				pins("spot 1900 aft 300 L", "44.0 %") + override(wet, "at 400-600 aft 200-400 L"),
 			"Spot 500 aft, 300 L reads 19.0 %, the limit is 15.0 %.",
 		},
 		"the newest": {
-			pins("spot 500 aft 300 L layer deck", "19.0 %") + "\non 2021-05-12 zone +02:00\n" +
+			pins("spot 500 aft 300 L layer frame", "19.0 %") + "\non 2021-05-12 zone +02:00\n" +
 				pins("edge-member 480-520 aft 280-320 L", "17.5 %") + override(wet, "at 400-600 aft 200-400 L") +
-				pins("spot 500 aft 300 L layer deck", "12.0 %"),
+				pins("spot 500 aft 300 L layer frame", "12.0 %"),
 			"Edge member 480–520 × 280–320 L reads 17.5 %, the limit is 15.0 %.",
 		},
 		"never read": {
 			override(wet, "at 400-600 aft 200-400 L"), "400–600 × 200–400 L: too wet to be closed by this shop's limit.",
 		},
-		"no photo":      {override("closing-no-photo", "at V1"), "No photo of V1 before it is hidden."},
+		"no photo":     {strings.Replace(override("closing-no-photo", "at V1"), "photo d-1.jpg; ", "", 1), "No photo of V1 before it is hidden."},
+		"with a photo": {override("closing-no-photo", "at V1"), "V1: no photo before it was hidden."},
+		"two places": {
+			pins("spot 500 aft 300 L layer frame", "19.0 %") + pins("spot 600 aft 300 L layer frame", "17.5 %") +
+				override(wet, "at 400-700 aft 200-400 L"),
+			"Spot 500 aft, 300 L reads 19.0 %, the limit is 15.0 %; likewise at one place more.",
+		},
 		"not told here": {override("load-early", "at V1"), "V1: not yet released when it was loaded."},
 		"many places": {
 			override("near-dew", "at V1, at left-edge, at right-edge, at rear-joint"),
@@ -67,12 +73,12 @@ func TestOverrides(t *testing.T) {
 	}
 }
 
-// A rule that a reason may answer and that is not asked again has words without
-// figures, to be read aloud behind the place.
+// A reason for a rule that has nothing to say of its entry any more is printed
+// with words without figures, to be read aloud behind the place.
 func TestEveryReasonIsSaidWithoutDots(t *testing.T) {
 	notOnPaper := map[string]bool{"clock-back": true, "withdraw": true, "ruling-below": true} // their entries rest under no line
 	for _, r := range rules.Rules() {
-		if r.Look != nil || r.Degree != rules.Stopped || notOnPaper[r.Key] || !strings.Contains(r.Sentences[0], "{") {
+		if r.Plain == "" || notOnPaper[r.Key] {
 			continue
 		}
 		f := factsOf(t, override(r.Key, "at V1")+frontHalf)

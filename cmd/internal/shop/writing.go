@@ -9,6 +9,7 @@ import (
 	"lapmark/crypto/sshsig"
 	"lapmark/ledger"
 	"lapmark/ledger/book"
+	"lapmark/ledger/day"
 	"lapmark/ledger/file"
 	"lapmark/ledger/format"
 	"lapmark/ledger/picture"
@@ -216,6 +217,7 @@ func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
 	if err != nil {
 		return nil, err
 	}
+	c.Private = n.Draft.Private
 	if err := rules.Fill(c); err != nil {
 		var early *rules.Early
 		if errors.As(err, &early) {
@@ -238,7 +240,13 @@ func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
 // caseOf is what the rules look at for a note.
 func (w *writing) caseOf(a *ledger.Act, zone string) (rules.Case, error) {
 	limits, err := limitsOf(w.terms())
-	return rules.Case{Replay: w.view(a), Act: a, Zone: zone, Limits: limits, Taken: w.taken, Next: w.nextNumber}, err
+	if err != nil {
+		return rules.Case{}, err
+	}
+	now, err := day.ParseStamp(w.at)
+	return rules.Case{
+		Replay: w.view(a), Act: a, Zone: zone, Now: now, Limits: limits, Taken: w.taken, Next: w.nextNumber, Shown: w.shown,
+	}, err
 }
 
 // taken asks the book whether a certificate number is used on another coach.
@@ -256,6 +264,12 @@ func (w *writing) taken(number string) (string, bool) {
 		}
 	}
 	return "", false
+}
+
+// shown asks the book whether another coach of the shop has the same original.
+func (w *writing) shown(travel string) (string, bool) {
+	coach, found, err := w.shop.Book.PhotoElsewhere(w.plate, travel)
+	return coach, err == nil && found
 }
 
 // nextNumber is the shop's next free number, past those of this inking.
