@@ -73,6 +73,7 @@ var rooms = map[string][]string{
 	"ledger/sheet":         {"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
 	"ledger/rules":         {"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
 	"ledger/may":           {"ledger", "ledger/day", "ledger/format", "ledger/place", "ledger/rules"},
+	"ledger/waiting":       {"ledger", "ledger/day", "ledger/place", "ledger/rules", "ledger/may"},
 	"ledger/reckon":        {"ledger", "ledger/day", "ledger/trade", "ledger/vin"},
 	"ledger/file":          {"ledger/file/disk"},
 	"ledger/book":          {"ledger/file/disk"},
@@ -135,7 +136,7 @@ func TestArrows(t *testing.T) {
 // pure rooms take all they need as values.
 var pure = []string{
 	"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin",
-	"ledger/sheet", "ledger/rules", "ledger/may", "ledger/reckon", "report", "report/plan", "report/carry", "report/facts", "report/say",
+	"ledger/sheet", "ledger/rules", "ledger/may", "ledger/waiting", "ledger/reckon", "report", "report/plan", "report/carry", "report/facts", "report/say",
 	"report/english",
 }
 

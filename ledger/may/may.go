@@ -103,6 +103,9 @@ func (q Question) close() Answer {
 		"state": "closed", "hides": true, "ops": format.Array{format.Object{"op": "laminate", "places": list}},
 	})
 	a.asked(rules.Ask(c), keys...)
+	for i, o := range a.Why { // nobody asked about a glue line
+		a.Why[i].Sentence = strings.Replace(o.Sentence, ledger.Said("operations", "laminate"), "closed work", 1)
+	}
 	a.Yes = len(a.Why) == 0
 	if slices.ContainsFunc(a.Why, func(o rules.Outcome) bool { return o.Rule != "load-early" }) {
 		return a // no clock brings that

@@ -55,3 +55,7 @@ func (w *Wait) Progress(stage string, l Limits) (Progress, error) {
 	p.At, p.Known = dose.Forecast(need)
 	return p, nil
 }
+
+// StraightGap is how long a temperature may be missing, in minutes, for the log
+// to run straight through.
+func (l Limits) StraightGap() int64 { return l.numbers(keyLogGap)[0] }

@@ -257,6 +257,10 @@ func (s *Shop) Lent(plate string) (string, error) {
 	if err != nil || c.Ledger == nil {
 		return "", err
 	}
+	return lentOf(c)
+}
+
+func lentOf(c *Coach) (string, error) {
 	lent := ""
 	var given ledger.No
 	for _, a := range c.Replay.Acts {

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"lapmark/ledger"
-	"lapmark/ledger/day"
 	"lapmark/ledger/format"
 	"lapmark/ledger/may"
 	"lapmark/ledger/place"
@@ -43,7 +42,7 @@ func (s *Shop) May(c *Coach, what string, places []string) (Permission, error) {
 	}
 	p := Permission{}
 	if what == may.Certify {
-		p.Answer, err = s.mayCertify(c, q)
+		p.Answer, _, err = s.mayCertify(c, q)
 	} else {
 		p.Answer = may.Ask(q)
 	}
@@ -70,7 +69,7 @@ func typedPlaces(places []string) ([]format.Object, error) {
 }
 
 func (s *Shop) question(c *Coach, what string, at []format.Object) (may.Question, error) {
-	now, err := day.ParseMoment(s.Now().In(s.location()).Format("2006-01-02T15:04-07:00"))
+	now, err := s.moment()
 	if err != nil {
 		return may.Question{}, err
 	}
@@ -84,26 +83,21 @@ func (s *Shop) question(c *Coach, what string, at []format.Object) (may.Question
 }
 
 // mayCertify asks of the certificate that certify would propose, of its lines at
-// the place.
-func (s *Shop) mayCertify(c *Coach, q may.Question) (a may.Answer, err error) {
+// the place; and says how many these are.
+func (s *Shop) mayCertify(c *Coach, q may.Question) (a may.Answer, lines int, err error) {
 	p, err := s.Propose(c, Wish{By: "foreman"})
+	if strike := elsewhere(q, p); err == nil && len(strike) > 0 {
+		p, err = s.Propose(c, Wish{By: "foreman", Strike: strike})
+	}
 	if errors.Is(err, ErrRefused) {
-		return may.Answer{Says: []string{"Nothing is closed and tested that the terms promise anything for."}}, nil
+		return may.Answer{Says: []string{"Nothing there is closed and tested that the terms promise anything for."}}, 0, nil
 	}
 	if err != nil {
-		return a, err
-	}
-	if strike := elsewhere(q, p); len(strike) > 0 {
-		if p, err = s.Propose(c, Wish{By: "foreman", Strike: strike}); errors.Is(err, ErrRefused) {
-			return may.Answer{Says: []string{"Nothing there is closed and tested that the terms promise anything for."}}, nil
-		}
-		if err != nil {
-			return a, err
-		}
+		return a, 0, err
 	}
 	in, err := s.Dry(c.Plate, []Pending{p})
 	if err != nil {
-		return a, err
+		return a, 0, err
 	}
 	r := in.Results[0]
 	a.Take(r.Outcomes)
@@ -115,7 +109,7 @@ func (s *Shop) mayCertify(c *Coach, q may.Question) (a may.Answer, err error) {
 	if !a.Yes && !slices.ContainsFunc(a.Why, func(o rules.Outcome) bool { return o.Rule != "stage-open" }) {
 		a.Earliest = q.Cured()
 	}
-	return a, nil
+	return a, len(ledger.Objects(p.Draft.Body["lines"])), nil
 }
 
 // elsewhere are the proposed lines that share no area with the place asked about.
