@@ -73,7 +73,7 @@ var rooms = map[string][]string{
 	"ledger/sheet":         {"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
 	"ledger/rules":         {"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
 	"ledger/may":           {"ledger", "ledger/day", "ledger/format", "ledger/place", "ledger/rules"},
-	"ledger/waiting":       {"ledger", "ledger/day", "ledger/place", "ledger/rules", "ledger/may"},
+	"ledger/waiting":       {"ledger", "ledger/day", "ledger/format", "ledger/place", "ledger/rules", "ledger/may"},
 	"ledger/reckon":        {"ledger", "ledger/day", "ledger/trade", "ledger/vin"},
 	"ledger/file":          {"ledger/file/disk"},
 	"ledger/book":          {"ledger/file/disk"},

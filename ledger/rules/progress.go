@@ -59,3 +59,6 @@ func (w *Wait) Progress(stage string, l Limits) (Progress, error) {
 // StraightGap is how long a temperature may be missing, in minutes, for the log
 // to run straight through.
 func (l Limits) StraightGap() int64 { return l.numbers(keyLogGap)[0] }
+
+// TooWet says whether a pins or core sample reads over what may be closed.
+func (l Limits) TooWet(check string, tenths int64) bool { return tenths > l.wettest(check) }

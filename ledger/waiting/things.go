@@ -6,6 +6,7 @@ import (
 
 	"lapmark/ledger"
 	"lapmark/ledger/day"
+	"lapmark/ledger/format"
 	"lapmark/ledger/may"
 	"lapmark/ledger/place"
 	"lapmark/ledger/rules"
@@ -97,9 +98,27 @@ func sayPlaces(places []place.Place) string {
 	return strings.Join(out, "; ")
 }
 
+// everWet says whether a coach was found or read wet at all: most were not, and
+// are not asked further.
+func (s Shop) everWet(r *ledger.Replay) bool {
+	return slices.ContainsFunc(r.Acts, func(a *ledger.Act) bool {
+		if a.Kind == "finding" {
+			return slices.Contains([]string{"wet-timber", "wet-core", "rot"}, a.Text("defect"))
+		}
+		return slices.ContainsFunc(ledger.Objects(a.Body["results"]), func(o format.Object) bool {
+			check, _ := o["check"].(string)
+			tenths, ok := rules.Moisture(o)
+			return ok && s.Limits.TooWet(check, tenths)
+		})
+	})
+}
+
 // wet are the places that could not be closed now: the rules of closing say
-// which. Places that the holder leaves are not asked for.
+// which.
 func (s Shop) wet(c Coach) []Line {
+	if !s.everWet(c.Replay) {
+		return nil
+	}
 	var out []Line
 	for _, o := range may.Ask(s.question(c, may.Close)).Why {
 		if o.Rule == "closing-unread" || o.Rule == "closing-too-wet" {

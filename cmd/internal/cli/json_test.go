@@ -29,7 +29,7 @@ const answersFolder = "../../../testdata/json/"
 var answers = map[string]any{
 	"begin": beginAnswer{}, "certify": inkAnswer{}, "demo": demoAnswer{}, "done": doneAnswer{}, "give": inkAnswer{},
 	"head": headAnswer{}, "ink": inkAnswer{}, "look-up": lookUpAnswer{}, "papers": papersAnswer{}, "pencil": pencilAnswer{},
-	"reckon": reckonAnswer{}, "reckon-list": reckonListAnswer{},
+	"may": mayAnswer{}, "waiting": waitingAnswer{}, "reckon": reckonAnswer{}, "reckon-list": reckonListAnswer{},
 	"sheet": sheetAnswer{}, "show": showAnswer{}, "trust": trustAnswer{}, "verify": check.Answer{}, "version": versionAnswer{},
 }
 
@@ -82,8 +82,10 @@ func madeAnswers(t *testing.T) map[string][]byte {
 	write := func(verb, pass string, exit int, args ...string) {
 		made[verb] = asks(t, early, "2020-04-24", pass, exit, args...)
 	}
+	write("may", "", exitBad, "may", "4137", "close", "--at", "bay 1 left")
 	write("sheet", "", 0, "sheet", sheet)
 	write("pencil", "", 0, "pencil")
+	write("waiting", "", 0, "waiting")
 	write("ink", demo.Passphrase+"\n", exitBad, "ink", "--out", folder)
 	write("certify", demo.Passphrase+"\n", 0, "certify", "4137", "--number", "Q-0007")
 	write("give", demo.Passphrase+"\n", 0, "give", "certificate", "Q-0007", "--out", folder)
@@ -262,6 +264,14 @@ func demoSays(t *testing.T, made map[string][]byte) {
 	require.Equal(t, []any{"older", int64(53), int64(34)}, []any{head.Found, head.Entry, head.Later}, "53 of 87")
 	require.Equal(t, int64(87), read[demoAnswer](t, made["demo"]).Entries)
 	require.Equal(t, "quillstead", read[trustAnswer](t, made["trust"]).Keys[0].Name)
+
+	asked := read[mayAnswer](t, made["may"])
+	require.Equal(t, []any{false, "close", []string{"bay 1 left"}}, []any{asked.May, asked.Asked, asked.At})
+	var groups []string
+	for _, l := range read[waitingAnswer](t, made["waiting"]).Lines {
+		groups = append(groups, l.Group)
+	}
+	require.Contains(t, groups, "pencil", "a note is unclear")
 
 	notes := read[sheetAnswer](t, made["sheet"]).Notes
 	require.Equal(t, []string{"clear", "unclear"}, []string{notes[0].State, notes[1].State})
