@@ -113,17 +113,30 @@ func (s Shop) everWet(r *ledger.Replay) bool {
 	})
 }
 
-// wet are the places that could not be closed now: the rules of closing say
-// which.
+// wet are the places that could not be closed now: the rules of closing say the
+// first and how many more there are.
 func (s Shop) wet(c Coach) []Line {
 	if !s.everWet(c.Replay) {
 		return nil
 	}
 	var out []Line
+	more := int64(0)
 	for _, o := range may.Ask(s.question(c, may.Close)).Why {
-		if o.Rule == "closing-unread" || o.Rule == "closing-too-wet" {
-			out = append(out, Line{Group: Closing, Coach: c.Plate, What: o.Sentence, Needs: "Read it again, or leave it open.", Do: "may"})
+		if o.Rule != "closing-unread" && o.Rule != "closing-too-wet" {
+			continue
 		}
+		if len(out) == 0 {
+			out = append(out, Line{Group: Closing, Coach: c.Plate, What: o.Sentence, Needs: "Read it again, or leave it open.", Do: "may"})
+			continue
+		}
+		more++
+	}
+	switch more {
+	case 0:
+	case 1:
+		out[0].Needs += " One more place: may close."
+	default:
+		out[0].Needs += " " + ledger.Decimal(more) + " more places: may close."
 	}
 	return out
 }
@@ -132,7 +145,7 @@ func (s Shop) wet(c Coach) []Line {
 func (s Shop) findings(c Coach) []Line {
 	var out []Line
 	for _, f := range c.Replay.Acts {
-		if f.Kind != "finding" || !f.Counts || answered(c.Replay, f, "decision", nil) || answered(c.Replay, f, "work", nil) {
+		if f.Kind != "finding" || !f.Counts || answered(c.Replay, f, "decision", nil) || answered(c.Replay, f, "work", looking) {
 			continue
 		}
 		name := f.Text("tag")
@@ -164,18 +177,19 @@ func (s Shop) decisions(c Coach) []Line {
 			continue
 		}
 		choice := d.Text("choice")
-		l := Line{Coach: c.Plate, Entry: d.No, When: d.Day().String(), What: capital(ledger.Said("choice", choice)) + " " + sayPlaces(d.Places())}
+		first, last := given(d)
+		l := Line{Coach: c.Plate, Entry: d.No, When: first.String(), What: capital(ledger.Said("choice", choice)) + " " + sayPlaces(d.Places())}
 		switch {
 		case choice == "no-answer":
 			if answered(c.Replay, d, "decision", nil) {
 				continue
 			}
 			l.Group = Ringing
-			l.Needs = "Called " + times(len(ledger.Objects(d.Body["given"]))) + ", last on " + d.Day().Long() + ". Ring again."
-		case !slices.Contains(asksForWork, choice) || choice == "agree-extra" && lessCover(c.Replay, d) || answered(c.Replay, d, "work", harmless):
+			l.Needs = "Called " + times(len(ledger.Objects(d.Body["given"]))) + ", last on " + last.Long() + ". Ring again."
+		case !slices.Contains(asksForWork, choice) || choice == "agree-extra" && lessCover(c.Replay, d) || answered(c.Replay, d, "work", noAnswerTo(choice)):
 			continue
 		default:
-			l.Group, l.Needs = Working, "Agreed on "+d.Day().Long()+", no work yet."
+			l.Group, l.Needs = Working, "Agreed on "+first.Long()+", no work yet."
 			if until := d.Text("until"); until != "" {
 				l.When = until
 				u, err := day.Parse(until)
@@ -188,8 +202,41 @@ func (s Shop) decisions(c Coach) []Line {
 	return out
 }
 
-// harmless are the operations that repair nothing.
-var harmless = []string{"tarp", "dry-out"}
+// given are the first and the last day on which a decision was told.
+func given(d *ledger.Act) (first, last day.Day) {
+	first, last = d.Day(), d.Day()
+	for i, o := range ledger.Objects(d.Body["given"]) {
+		when, _ := o["when"].(string)
+		on, err := day.Parse(when[:min(len(when), 10)])
+		if err != nil {
+			continue
+		}
+		if i == 0 {
+			first, last = on, on
+		}
+		if on.Before(first) {
+			first = on
+		}
+		if last.Before(on) {
+			last = on
+		}
+	}
+	return first, last
+}
+
+// looking are the operations that repair nothing.
+var looking = []string{"tarp", "dry-out", "open-up", "take-off-fitting"}
+
+// noAnswerTo are the operations that do not do what was decided.
+func noAnswerTo(choice string) []string {
+	switch choice {
+	case "only-make-tight":
+		return nil
+	case "look-further":
+		return looking[:2]
+	}
+	return looking
+}
 
 func times(n int) string {
 	switch n {
