@@ -14,17 +14,17 @@ import (
 
 func say(m day.Moment) string { return m.Day().Long() + " " + m.Clock() }
 
-func (s Shop) moment(utc int64) day.Moment { return day.MomentAt(utc, s.Now.Offset()) }
+func (s Look) moment(utc int64) day.Moment { return day.MomentAt(utc, s.Now.Offset()) }
 
 // question is what may asks of a coach, at a place or anywhere.
-func (s Shop) question(c Coach, what string) may.Question {
+func (s Look) question(c Coach, what string) may.Question {
 	return may.Question{
 		What: what, Now: s.Now, Case: rules.Case{Replay: c.Replay, Zone: s.Now.String()[16:], Limits: s.Limits, Now: s.Stamp},
 	}
 }
 
 // cures are the open stages: how far, from when, and the next temperature.
-func (s Shop) cures(c Coach) []Line {
+func (s Look) cures(c Coach) []Line {
 	var out []Line
 	for _, w := range rules.Waits(c.Replay, nil) {
 		for _, stage := range w.Open() {
@@ -44,7 +44,7 @@ func (s Shop) cures(c Coach) []Line {
 	return out
 }
 
-func (s Shop) progress(l *Line, p rules.Progress) {
+func (s Look) progress(l *Line, p rules.Progress) {
 	l.What += ": " + hundredths(p.Dose) + " of " + hundredths(int64(p.Need*100+0.5)) + " h at " + p.Ref.String()
 	if p.Known {
 		l.When = s.moment(p.At).String()
@@ -100,7 +100,7 @@ func sayPlaces(places []place.Place) string {
 
 // everWet says whether a coach was found or read wet at all: most were not, and
 // are not asked further.
-func (s Shop) everWet(r *ledger.Replay) bool {
+func (s Look) everWet(r *ledger.Replay) bool {
 	return slices.ContainsFunc(r.Acts, func(a *ledger.Act) bool {
 		if a.Kind == "finding" {
 			return slices.Contains([]string{"wet-timber", "wet-core", "rot"}, a.Text("defect"))
@@ -115,7 +115,7 @@ func (s Shop) everWet(r *ledger.Replay) bool {
 
 // wet are the places that could not be closed now: the rules of closing say the
 // first and how many more there are.
-func (s Shop) wet(c Coach) []Line {
+func (s Look) wet(c Coach) []Line {
 	if !s.everWet(c.Replay) {
 		return nil
 	}
@@ -142,7 +142,7 @@ func (s Shop) wet(c Coach) []Line {
 }
 
 // findings are those that nobody decided about and no work lies over.
-func (s Shop) findings(c Coach) []Line {
+func (s Look) findings(c Coach) []Line {
 	var out []Line
 	for _, f := range c.Replay.Acts {
 		if f.Kind != "finding" || !f.Counts || answered(c.Replay, f, "decision", nil) || answered(c.Replay, f, "work", looking) {
@@ -170,7 +170,7 @@ var asksForWork = []string{"repair-now", "repair-by", "only-make-tight", "look-f
 
 // decisions are those that no work followed, and those nobody could be reached
 // for.
-func (s Shop) decisions(c Coach) []Line {
+func (s Look) decisions(c Coach) []Line {
 	var out []Line
 	for _, d := range c.Replay.Acts {
 		if d.Kind != "decision" || !d.Counts {
@@ -291,7 +291,7 @@ func regionOf(r *ledger.Replay, a *ledger.Act) place.Region {
 }
 
 // certificates asks for a coach whose closed work no certificate followed.
-func (s Shop) certificates(c Coach) []Line {
+func (s Look) certificates(c Coach) []Line {
 	if s.Certify == nil || len(rules.Closed(c.Replay)) == 0 {
 		return nil
 	}
@@ -312,7 +312,7 @@ const quiet = 2
 
 // pencil are the notes that wait for an answer, each; and how many are ready,
 // once the oldest is more than two days old.
-func (s Shop) pencil(c Coach) []Line {
+func (s Look) pencil(c Coach) []Line {
 	var out []Line
 	ready, oldest := int64(0), ""
 	for _, n := range c.Notes {

@@ -77,28 +77,25 @@ type Note struct {
 	Why     string
 }
 
-// Shop is what is looked at.
-type Shop struct {
+// Look is how the shop looks at its coaches.
+type Look struct {
 	Now     day.Moment // by the shop's clock
 	Stamp   day.Stamp  // the same in UTC
 	Limits  rules.Limits
-	Coaches []Coach
-	Inbox   []string                                 // file names
 	Certify func(plate string) (lines int, may bool) // how many lines a certificate would have, and whether it may be signed now
 }
 
-// Of returns what waits, most pressing first.
-func Of(s Shop) []Line {
+// Inbox are the lines of files that lie in the inbox.
+func Inbox(names []string) []Line {
 	var out []Line
-	for _, c := range s.Coaches {
-		out = append(out, s.coach(c)...)
-	}
-	for _, name := range s.Inbox {
+	for _, name := range names {
 		out = append(out, Line{Group: Pencil, What: name + " lies in the inbox", Needs: "Read it, or put its note into pencil.", Do: "sheet"})
 	}
-	slices.SortStableFunc(out, pressing)
 	return out
 }
+
+// Order puts lines into their order, most pressing first.
+func Order(lines []Line) { slices.SortStableFunc(lines, pressing) }
 
 // pressing orders lines: by group, what is late first, then by their time, those
 // without one last.
@@ -119,7 +116,8 @@ func compareBool(a, b bool) int {
 	return -1
 }
 
-func (s Shop) coach(c Coach) []Line {
+// Of returns what waits of a coach, in no order.
+func (s Look) Of(c Coach) []Line {
 	if c.Broken != "" {
 		return []Line{{Group: Unread, Coach: c.Plate, What: c.Broken, Needs: "Put a sound copy of the file back. Nothing else is asked of it."}}
 	}

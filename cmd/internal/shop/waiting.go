@@ -4,7 +4,6 @@ import (
 	"errors"
 	"os"
 	"runtime"
-	"slices"
 	"strings"
 	"sync"
 
@@ -21,63 +20,87 @@ type Waiting struct {
 	Lines  []waiting.Line
 }
 
-// Waits looks at every coach file, at pencil and at the inbox.
+// Waits looks at every coach file, at pencil and at the inbox. A coach is let go
+// once it was looked at.
 func (s *Shop) Waits() (Waiting, error) {
-	now, err := s.moment()
+	look, err := s.look()
 	if err != nil {
 		return Waiting{}, err
 	}
-	stamp, err := day.ParseStamp(s.stamp())
+	pencil, err := s.pencilByPlate()
 	if err != nil {
 		return Waiting{}, err
 	}
-	limits, err := limitsOf(s.Terms)
+	names, err := s.inboxNames()
 	if err != nil {
 		return Waiting{}, err
 	}
-	loaded, broken, err := s.all()
+	w := Waiting{Now: look.Now, Lines: waiting.Inbox(names)}
+	looked, err := s.each(func(plate string, c *Coach, err error) ([]waiting.Line, error) {
+		return s.waits(look, plate, c, err, pencil[plate])
+	})
 	if err != nil {
 		return Waiting{}, err
 	}
-	look := waiting.Shop{Now: now, Stamp: stamp, Limits: limits, Certify: s.signable(loaded)}
-	for _, c := range loaded {
-		look.Coaches = append(look.Coaches, waiting.Coach{Plate: c.Plate, Replay: c.Replay})
+	for plate, lines := range looked {
+		w.Looked++
+		w.Lines = append(w.Lines, lines...)
+		delete(pencil, plate)
 	}
-	look.Coaches = append(look.Coaches, broken...)
-	if look.Coaches, err = s.withPencil(look.Coaches); err != nil {
-		return Waiting{}, err
+	for plate, notes := range pencil { // those that are in pencil only
+		w.Lines = append(w.Lines, look.Of(waiting.Coach{Plate: plate, Notes: notes})...)
 	}
-	for i, c := range look.Coaches {
-		if j := slices.IndexFunc(loaded, func(l *Coach) bool { return l.Plate == c.Plate }); j >= 0 {
-			if look.Coaches[i].Lent, err = lentOf(loaded[j]); err != nil {
-				return Waiting{}, err
-			}
-		}
+	waiting.Order(w.Lines)
+	return w, nil
+}
+
+func (s *Shop) look() (l waiting.Look, err error) {
+	if l.Now, err = s.moment(); err != nil {
+		return l, err
 	}
-	if look.Inbox, err = s.inboxNames(); err != nil {
-		return Waiting{}, err
+	if l.Stamp, err = day.ParseStamp(s.stamp()); err != nil {
+		return l, err
 	}
-	return Waiting{Now: now, Looked: len(loaded) + len(broken), Lines: waiting.Of(look)}, nil
+	l.Limits, err = limitsOf(s.Terms)
+	return l, err
+}
+
+// waits is what waits of one coach, or that it cannot be read.
+func (s *Shop) waits(look waiting.Look, plate string, c *Coach, broken error, notes []waiting.Note) ([]waiting.Line, error) {
+	if broken != nil {
+		return look.Of(waiting.Coach{Plate: plate, Broken: sentenceOf(broken)}), nil
+	}
+	lent, err := lentOf(c)
+	if err != nil {
+		return nil, err
+	}
+	look.Certify = func(string) (int, bool) { return s.signable(c) }
+	return look.Of(waiting.Coach{Plate: plate, Replay: c.Replay, Notes: notes, Lent: lent}), nil
 }
 
 func (s *Shop) moment() (day.Moment, error) {
 	return day.ParseMoment(s.Now().In(s.location()).Format("2006-01-02T15:04-07:00"))
 }
 
-// all reads every coach file, on all processors, in the order of the book; what
-// cannot be read is said by its name.
-func (s *Shop) all() (loaded []*Coach, broken []waiting.Coach, err error) {
+// each looks at every coach file, on all processors, and returns what was seen by
+// plate.
+func (s *Shop) each(look func(plate string, c *Coach, err error) ([]waiting.Line, error)) (map[string][]waiting.Line, error) {
 	rows, err := s.Book.Coaches()
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	coaches, failed := make([]*Coach, len(rows)), make([]error, len(rows))
+	known, err := s.remembered()
+	if err != nil {
+		return nil, err
+	}
+	seen, failed := make([][]waiting.Line, len(rows)), make([]error, len(rows))
 	next := make(chan int)
 	var hands sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
 		hands.Go(func() {
 			for i := range next {
-				coaches[i], failed[i] = s.load(rows[i].ID)
+				c, err := known.load(s, rows[i].ID)
+				seen[i], failed[i] = look(rows[i].VIN+rows[i].Serial, c, err)
 			}
 		})
 	}
@@ -86,14 +109,12 @@ func (s *Shop) all() (loaded []*Coach, broken []waiting.Coach, err error) {
 	}
 	close(next)
 	hands.Wait()
-	for i, c := range coaches {
-		if failed[i] != nil {
-			broken = append(broken, waiting.Coach{Plate: rows[i].VIN + rows[i].Serial, Broken: sentenceOf(failed[i])})
-			continue
-		}
-		loaded = append(loaded, c)
+	s.keep(known)
+	out := map[string][]waiting.Line{}
+	for i, row := range rows {
+		out[row.VIN+row.Serial] = seen[i]
 	}
-	return loaded, broken, nil
+	return out, errors.Join(failed...)
 }
 
 func sentenceOf(err error) string {
@@ -105,25 +126,19 @@ func sentenceOf(err error) string {
 	return strings.TrimSuffix(text, ".") + "."
 }
 
-// withPencil puts the notes in pencil beside their coaches; a coach that is in
-// pencil only comes behind them.
-func (s *Shop) withPencil(coaches []waiting.Coach) ([]waiting.Coach, error) {
+// pencilByPlate are the notes in pencil of every coach that has some.
+func (s *Shop) pencilByPlate() (map[string][]waiting.Note, error) {
 	plates, err := s.Book.Pencilled()
 	if err != nil {
 		return nil, err
 	}
+	out := map[string][]waiting.Note{}
 	for _, plate := range plates {
-		notes, err := s.waitingNotes(plate)
-		if err != nil {
+		if out[plate], err = s.waitingNotes(plate); err != nil {
 			return nil, err
 		}
-		i := slices.IndexFunc(coaches, func(c waiting.Coach) bool { return c.Plate == plate })
-		if i < 0 {
-			coaches, i = append(coaches, waiting.Coach{Plate: plate}), len(coaches)
-		}
-		coaches[i].Notes = notes
 	}
-	return coaches, nil
+	return out, nil
 }
 
 func (s *Shop) waitingNotes(plate string) ([]waiting.Note, error) {
@@ -162,16 +177,13 @@ func (s *Shop) inboxNames() ([]string, error) {
 	return out, nil
 }
 
-// signable asks of a coach that was read what may asks of a certificate, and how
-// many lines it would have.
-func (s *Shop) signable(loaded []*Coach) func(plate string) (lines int, may bool) {
-	return func(plate string) (int, bool) {
-		i := slices.IndexFunc(loaded, func(c *Coach) bool { return c.Plate == plate })
-		q, err := s.question(loaded[i], may.Certify, nil)
-		if err != nil {
-			return 0, false
-		}
-		a, lines, err := s.mayCertify(loaded[i], q)
-		return lines, err == nil && a.Yes
+// signable asks of a coach what may asks of a certificate, and how many lines it
+// would have.
+func (s *Shop) signable(c *Coach) (lines int, yes bool) {
+	q, err := s.question(c, may.Certify, nil)
+	if err != nil {
+		return 0, false
 	}
+	a, lines, err := s.mayCertify(c, q)
+	return lines, err == nil && a.Yes
 }
