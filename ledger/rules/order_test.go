@@ -72,7 +72,7 @@ func TestMendOfTheNewestWork(t *testing.T) {
 		w.sheets("coach GZ9TF785XEW004137\non " + day + " zone +02:00\n" + note + "; by hand-1\n")
 	}
 	const at = " at 1000-1400 aft 0-400 R"
-	on("2020-04-20", "decision: agree-extra"+at+"; given phone, on 2020-04-20; warned \"x\"")
+	on("2020-04-20", "decision: agree-extra;"+at+"; given phone, on 2020-04-20; warned \"x\"")
 	on("2020-04-26", "work: patch"+at+", uses M-5520 0.16 m2, overlap 75 mm")
 	on("2020-04-24", "work: lay-deck"+at+", uses P-20-02 0.16 m2, thickness 4 mm")
 	on("2020-04-27", "work: make-good"+at)

@@ -36,14 +36,18 @@ func (s *subject) ruleSays(a *ledger.Act, rule string) string {
 	bare := *a
 	bare.Body = maps.Clone(a.Body)
 	delete(bare.Body, "overrides")
-	for _, o := range rules.Ask(rules.Case{Replay: s.r, Act: &bare, Limits: s.limitsOf(a)}) {
+	then := s.r
+	if a.Entry != nil && a.No.Branch == 0 {
+		then = s.r.Until(a.No.N - 1)
+	}
+	for _, o := range rules.Ask(rules.Case{Replay: then, Act: &bare, Limits: s.limitsOf(a)}) {
 		if o.Rule == rule {
 			return firstSentence(o.Sentence)
 		}
 	}
 	where := english.Capital(s.workedAt(a))
 	r, known := rules.RuleNamed(rule)
-	if !known || r.Look != nil {
+	if !known || r.Look != nil && r.Plain == "" {
 		return where + ": a rule of this shop asked to stop there."
 	}
 	figures := map[string]string{"place": where, "limit": s.limit(a, rule)}
@@ -84,12 +88,7 @@ func (s *subject) limitsOf(a *ledger.Act) rules.Limits {
 			l = next
 		}
 	}
-	for _, o := range ledger.Objects(a.Body["limits"]) {
-		if next, err := l.With(text(o, "rule"), text(o, "says")); err == nil {
-			l = next
-		}
-	}
-	return l
+	return l.Over(a)
 }
 
 // firstSentence is a text up to its first full stop.
