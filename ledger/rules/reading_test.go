@@ -53,7 +53,9 @@ func TestReadingFallsByCorrection(t *testing.T) {
 // About 0.2 % for each degree below 20 °C (TRADE 5.3): 1.0 at 15 °C, 2.0 at 10.
 func TestColdMeter(t *testing.T) {
 	w := demoUpTo(t, "04.txt")
-	read := func(parts string) []string { return w.says(on("2020-03-24", "check: pins at bay 3 right, moisture 20.0 %"+parts)) }
+	read := func(parts string) []string {
+		return w.says(on("2020-03-24", "check: pins at bay 3 right, moisture 20.0 %"+parts))
+	}
 	require.Empty(t, read(""))
 	require.Empty(t, read("; with ground-temp 20.0 C"))
 	require.Empty(t, read("; with ground-temp 19.8 C"), "0.04 % is nothing")

@@ -71,7 +71,11 @@ func (w *written) draft(n sheet.Note) (rules.Case, error) {
 	}
 	d := n.Draft.Clone()
 	if changes, ok := d.Body["changes"]; ok {
-		no, ok := ledger.ParseNo(strings.TrimPrefix(d.Body["answers"].(format.Array)[0].(string), "#"))
+		name := d.Body["answers"].(format.Array)[0].(string)
+		no, ok := w.replay.Tagged(name)
+		if !ok {
+			no, ok = ledger.ParseNo(strings.TrimPrefix(name, "#"))
+		}
 		require.True(w.t, ok, n.Words)
 		old := w.replay.Act(no)
 		before := ledger.Unresolve(old.Kind, old.Body, nil, names)
