@@ -346,21 +346,17 @@ func dayOf(when string) day.Day {
 
 // Before says whether an act happened before another. Notes are inked late: the
 // order in the ledger decides only between equal times. Where one of the two has
-// no time of day their days count, as written, and then the order; but what was
-// agreed or ruled on a day stands before the other notes of that day.
+// no time of day their days count, as written, and then the order.
 func (a *Act) Before(b *Act) bool {
 	whenA, whenB := a.When(), b.When()
 	x, errX := day.ParseMoment(whenA)
 	y, errY := day.ParseMoment(whenB)
 	timeless := errX != nil || errY != nil
-	firstA, firstB := a.said() != nil && errX != nil, b.said() != nil && errY != nil
 	switch {
 	case !timeless && x.UTC() != y.UTC():
 		return x.UTC() < y.UTC()
 	case timeless && dayOf(whenA) != dayOf(whenB):
 		return dayOf(whenA).Before(dayOf(whenB))
-	case firstA != firstB:
-		return firstA
 	case a.No.N != b.No.N:
 		return a.No.N < b.No.N
 	}
@@ -384,7 +380,8 @@ func (a *Act) said() []format.Object {
 }
 
 // When is the day or moment an act happened. A decision happened when it was
-// first given, a ruling when it was told; without a time of day it was first.
+// first given, a ruling when it was told; a day without a time is earlier than the
+// moments in it.
 func (a *Act) When() string {
 	first := ""
 	for _, o := range a.said() {

@@ -73,12 +73,21 @@ func agreedBefore(c Case) place.Region {
 	var out place.Region
 	for _, kind := range []string{"decision", "ruling"} {
 		for _, a := range c.Replay.OfKind(kind) {
-			if agrees(a) && c.Act.Follows(a) && a.Before(c.Act) {
+			if agrees(a) && c.Act.Follows(a) && agreedFirst(a, c.Act) {
 				out = out.Union(agreedTo(c.Replay, a).Minus(certifiedBetween(c, a)))
 			}
 		}
 	}
 	return out
+}
+
+// agreedFirst says whether something was agreed before a work: said without a
+// time of day it stands before the other notes of its day.
+func agreedFirst(agreement, work *ledger.Act) bool {
+	if len(agreement.When()) == len("2020-03-16") {
+		return !work.Day().Before(dayOf(agreement.When()))
+	}
+	return agreement.Before(work)
 }
 
 // agreedTo is the place of a decision or ruling; a ruling without one speaks of
@@ -120,7 +129,7 @@ func workAgreedLate(c Case) []Outcome {
 	at := union(workSpots(c.Replay, c.Act))
 	var out []Outcome
 	for _, a := range c.Replay.OfKind("decision") {
-		late := agrees(a) && c.Act.Follows(a) && a.Before(c.Act) && c.Act.Day().Before(c.written(a))
+		late := agrees(a) && c.Act.Follows(a) && agreedFirst(a, c.Act) && c.Act.Day().Before(c.written(a))
 		if late && agreedTo(c.Replay, a).Overlaps(at) {
 			out = c.sayLate(out, a)
 		}
@@ -134,7 +143,7 @@ func decisionLate(c Case) []Outcome {
 	}
 	at := agreedTo(c.Replay, c.Act)
 	for _, a := range c.Replay.OfKind("work") {
-		done := a.Counts && c.Act.Follows(a) && c.Act.Before(a) && a.Day().Before(c.written(c.Act))
+		done := a.Counts && c.Act.Follows(a) && agreedFirst(c.Act, a) && a.Day().Before(c.written(c.Act))
 		if done && union(workSpots(c.Replay, a)).Overlaps(at) {
 			return c.sayLate(nil, c.Act)
 		}

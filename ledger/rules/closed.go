@@ -34,14 +34,3 @@ func asksAnew(a *ledger.Act) bool {
 	}
 	return slices.ContainsFunc(Ops(a), func(op Op) bool { return slices.Contains(sheets, op.Word) })
 }
-
-// LimitsOf are limits, and over them those that an entry was judged by. One that
-// cannot be read changes nothing.
-func LimitsOf(a *ledger.Act, usual Limits) Limits {
-	for _, o := range ledger.Objects(a.Body["limits"]) {
-		if own, err := usual.With(text(o, "rule"), text(o, "says")); err == nil {
-			usual = own
-		}
-	}
-	return usual
-}

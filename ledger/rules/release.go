@@ -115,7 +115,11 @@ func fillRelease(c Case, w *Wait, o format.Object) error {
 		return typedf("the stage %s was not started there. Name one that was, or start it", stage)
 	}
 	dose, err2 := w.dose(stage, c.Limits)
-	if err := errors.Join(err, err2); err != nil {
+	err = errors.Join(err, err2)
+	if errors.Is(err, trade.ErrRange) && c.Act.Body["disturbed"] == true {
+		return undosed(stage, o)
+	}
+	if err != nil {
 		return fmt.Errorf("the cure of %s cannot be reckoned from this log: %w. Ask the maker", stage, err)
 	}
 	if said, typed := o["dose"].(int64); typed && said != dose.Hundredths() {
@@ -135,6 +139,15 @@ func fillRelease(c Case, w *Wait, o format.Object) error {
 	}
 	if _, typed := o["earliest"]; !typed {
 		o["earliest"] = earliest
+	}
+	return nil
+}
+
+// undosed lets a stage go that was disturbed in air too cold or too warm to
+// reckon with: no dose is written, and none was reached.
+func undosed(stage string, o format.Object) error {
+	if o["dose"] != nil || o["earliest"] != nil {
+		return typedf("the dose of %s cannot be reckoned from this log. Leave dose and earliest out", stage)
 	}
 	return nil
 }

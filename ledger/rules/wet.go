@@ -269,7 +269,7 @@ func (w *Wet) settled(a *ledger.Act, p piece) bool {
 	if overridden(a, keyUnread) || overridden(a, keyTooWet) {
 		return true
 	}
-	l := LimitsOf(a, UsualLimits())
+	l := UsualLimits().Over(a)
 	newest, ok := w.newest(l, a, p)
 	return ok && newest.age <= l.numbers(keyUnread)[0] && newest.Tenths <= l.wettest(newest.Check)
 }
