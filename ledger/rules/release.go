@@ -107,7 +107,8 @@ type Early struct{ Outcome Outcome }
 func (e *Early) Error() string { return e.Outcome.Sentence }
 
 // fillRelease reckons one release. One that comes before its dose is refused,
-// unless the note says that it was disturbed early.
+// unless the note says that it was disturbed early or a test of hardness passed
+// there: it then has no time at which the dose was reached.
 func fillRelease(c Case, w *Wait, o format.Object) error {
 	stage := text(o, "stage")
 	need, ok, err := w.need(stage)
@@ -116,7 +117,8 @@ func fillRelease(c Case, w *Wait, o format.Object) error {
 	}
 	dose, err2 := w.dose(stage, c.Limits)
 	err = errors.Join(err, err2)
-	if errors.Is(err, trade.ErrRange) && c.Act.Body["disturbed"] == true {
+	free := c.Act.Body["disturbed"] == true || w.hard(c)
+	if errors.Is(err, trade.ErrRange) && free {
 		return undosed(stage, o)
 	}
 	if err != nil {
@@ -126,7 +128,7 @@ func fillRelease(c Case, w *Wait, o format.Object) error {
 		return typedf("the dose of %s is %s h by the log, not %s. Leave it out, the tool fills it", stage, hundredths(dose.Hundredths()), hundredths(said))
 	}
 	at, reached := dose.Reached(need)
-	if !reached && c.Act.Body["disturbed"] != true {
+	if !reached && !free {
 		return &Early{early(c, w, stage, need, dose)}
 	}
 	o["dose"] = dose.Hundredths()

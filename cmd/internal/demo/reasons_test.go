@@ -1,11 +1,13 @@
 package demo
 
 import (
+	"fmt"
 	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -48,13 +50,8 @@ func stops(t *testing.T, evening int, text []byte) []string {
 	notes, err := s.Reading(text, "")
 	require.NoError(t, err)
 	require.NoError(t, pictures(folder, notes))
-	require.NoError(t, s.Pencil(notes, nil))
-	by, err := hand(inked[evening].key)
-	require.NoError(t, err)
-	in, err := s.InkAs(t.Context(), notes[0].Plate, by, true)
-	require.NoError(t, err)
 	var out []string
-	for _, r := range in.Results {
+	for _, r := range inkedAs(t, s, notes, inked[evening].key) {
 		for _, o := range r.Outcomes {
 			if o.Degree != rules.Noted {
 				out = append(out, o.Rule)
@@ -62,6 +59,59 @@ func stops(t *testing.T, evening int, text []byte) []string {
 		}
 	}
 	return out
+}
+
+// inkedAs puts notes into pencil and inks them with a key of the demo.
+func inkedAs(t *testing.T, s *shop.Shop, notes []shop.Read, key string) []shop.Result {
+	t.Helper()
+	require.NoError(t, s.Pencil(notes, nil))
+	by, err := hand(key)
+	require.NoError(t, err)
+	in, err := s.InkAs(t.Context(), notes[0].Plate, by, true)
+	require.NoError(t, err)
+	return in.Results
+}
+
+// What is noted while the demo is inked is what DEMO.md says of it; the butyl on
+// a skin of aluminium is that of another coach.
+func TestWhatIsNotedOnTheWay(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "demo")
+	require.NoError(t, begin(folder))
+	y := &yard{folder: folder, random: newStream()}
+	defer func() { require.NoError(t, y.close()) }()
+	var got []string
+	for _, evening := range inked {
+		at, err := time.Parse(time.RFC3339, evening.at)
+		require.NoError(t, err)
+		y.clock = at
+		if evening.key == "R" {
+			require.NoError(t, y.evening(t.Context(), evening.sheet, evening.key, &Made{}))
+			continue
+		}
+		require.NoError(t, y.open())
+		text, err := files.ReadFile("sheets/" + evening.sheet + ".txt")
+		require.NoError(t, err)
+		notes, err := y.shop.Reading(text, "")
+		require.NoError(t, err)
+		require.NoError(t, pictures(folder, notes))
+		for _, r := range inkedAs(t, y.shop, notes, evening.key) {
+			require.NoError(t, r.Why, evening.sheet)
+			for _, o := range r.Outcomes {
+				got = append(got, fmt.Sprintf("%s, entry %d, %s: %s", evening.sheet, r.Entry, o.Rule, o.Sentence))
+			}
+		}
+	}
+	const counted, unknown = " h without a temperature: counted at ", " has no delivery in this ledger: its amount and sheet values are not known here."
+	require.Equal(t, []string{
+		"02, entry 6, meter-cold: Wood at 15.0 °C: a meter that does not correct for it reads about 1.0 % low.",
+		"10, entry 27, late-note: Written 10 days after it happened.",
+		"14, entry 38, log-gap: 14" + counted + "16.0 °C.",
+		"14, entry 38, log-gap: 24" + counted + "16.0 °C.",
+		"14, entry 38, log-gap: 24" + counted + "17.0 °C.",
+		"others/000387-2, entry 6, pair-unknown: Butyl tape on skin sheet is not in the table. Ask the maker or make a coupon.",
+		"22, entry 56, lot-no-delivery: Lot 22-0093" + unknown,
+		"25, entry 63, lot-no-delivery: Lot T-118" + unknown,
+	}, got)
 }
 
 // A lot that this coach has no delivery of is known from the others of the shop:
