@@ -77,7 +77,7 @@ func replay(c *Coach, opened map[No]map[string]string, as string) *Replay {
 		r.add(e, e.Body())
 		for ; len(branches) > 0 && branches[0].TakeIn == e.No.N; branches = branches[1:] {
 			for _, side := range branches[0].Items {
-				r.add(side, branches[0].numbered(side))
+				r.add(side, branches[0].numbered(side, r.kindOf))
 			}
 		}
 	}
@@ -132,6 +132,14 @@ func (r *Replay) add(e *Entry, body format.Object) {
 	a.Counts = a.House && !doubtful && e.No.Branch == 0 || e.Role == Recovery
 	r.Acts = append(r.Acts, a)
 	r.acts[e.No] = a
+}
+
+// kindOf is the kind of an act so far, "" where there is none.
+func (r *Replay) kindOf(no No) string {
+	if a := r.acts[no]; a != nil {
+		return a.Kind
+	}
+	return ""
 }
 
 // weigh settles what is struck out and what the house took as its own. Both are

@@ -21,7 +21,7 @@ func (s *subject) overrides() []report.Override {
 		for _, o := range ledger.Objects(a.Body["overrides"]) {
 			out = append(out, report.Override{
 				RuleSays: s.ruleSays(a, text(o, "rule")), Reason: text(o, "reason"), Mark: text(o, "by"),
-				Entry: int(a.No.N), Rule: text(o, "rule"),
+				Entry: a.No.String(), Rule: text(o, "rule"),
 			})
 		}
 	}
