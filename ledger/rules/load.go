@@ -81,7 +81,7 @@ func disturbedBond(c Case) []Outcome {
 				continue
 			}
 			out = appendOnce(out, refused(keyCureEarly, saysDisturbed,
-				ledger.Decimal(l.Number), c.say(worked(w.Work)...), w.Disturbed.Day().Long()))
+				ledger.Decimal(l.Number), c.say(workPlaces(w.Work)...), w.Disturbed.Day().Long()))
 		}
 	}
 	return out
@@ -156,14 +156,14 @@ func (c Case) unreleased(stage string, at place.Region) []Outcome {
 	for _, w := range c.waiting(stage) {
 		if union(workSpots(c.Replay, w.Work)).Overlaps(at) {
 			out = append(out, stopped(keyLoadEarly, "", saysLoadEarly,
-				capital(c.say(worked(w.Work)...)), ledger.Said("stages", stage), c.earliest(w, stage)))
+				capital(c.say(workPlaces(w.Work)...)), ledger.Said("stages", stage), c.earliest(w, stage)))
 		}
 	}
 	return out
 }
 
-// worked are the places of the operations of a work.
-func worked(a *ledger.Act) []place.Place {
+// workPlaces are the places of the operations of a work.
+func workPlaces(a *ledger.Act) []place.Place {
 	var out []place.Place
 	for _, op := range Ops(a) {
 		out = append(out, barePlaces(op.Places)...)
@@ -197,7 +197,7 @@ func waterEarly(c Case) []Outcome {
 	var out []Outcome
 	for _, w := range c.waiting("water") {
 		if union(workSpots(c.Replay, w.Work)).Overlaps(union(wet)) {
-			out = append(out, stopped(keyWaterEarly, "", saysWaterEarly, c.say(worked(w.Work)...), c.earliest(w, "water")))
+			out = append(out, stopped(keyWaterEarly, "", saysWaterEarly, c.say(workPlaces(w.Work)...), c.earliest(w, "water")))
 		}
 	}
 	return out
