@@ -109,6 +109,23 @@ func (r *Replay) Grow(values map[string]string) {
 	r.name(a)
 }
 
+// Each shows every entry of the main chain as it was signed, with the ledger as
+// it stood before it, up to entry n. Nobody may keep that ledger: it grows on.
+func (r *Replay) Each(n int64, show func(before *Replay, a *Act)) {
+	then := r.Coach.until(0)
+	before := replay(then, r.Opened, "")
+	for _, e := range r.Coach.Entries[:min(n, int64(len(r.Coach.Entries)))] {
+		a := *r.acts[e.No]
+		a.Body = a.signed
+		show(before, &a)
+		if reachesBack(e) || slices.Contains([]string{"intake", "take-on"}, e.Kind()) {
+			*then = *r.Coach.until(e.No.N)
+		}
+		then.Entries = r.Coach.Entries[:e.No.N:e.No.N]
+		before.Grow(nil)
+	}
+}
+
 // reachesBack says whether an entry changes what earlier ones are worth, or who
 // held the coach when they happened.
 func reachesBack(e *Entry) bool {

@@ -25,7 +25,7 @@ var agreedRules = []Rule{
 	{Key: keyLateYes, Degree: Noted, Kinds: []string{"work", "decision"}, Sentences: []string{saysLateYes}, Look: agreedLate},
 }
 
-// unasked operations are done without the holder's yes: they look, keep the wet
+// withoutYes are operations done without the holder's yes: they look, keep the wet
 // out, or mend what a check of agreed work has failed.
 var withoutYes = []string{"tarp", "open-up", "take-off-fitting", "dry-out", "make-good"}
 
@@ -126,12 +126,23 @@ func agreedLate(c Case) []Outcome {
 }
 
 func workAgreedLate(c Case) []Outcome {
-	at := union(workSpots(c.Replay, c.Act))
+	at := asksYes(c.Replay, c.Act)
 	var out []Outcome
 	for _, a := range c.Replay.OfKind("decision") {
 		late := agrees(a) && c.Act.Follows(a) && agreedFirst(a, c.Act) && c.Act.Day().Before(c.written(a))
 		if late && agreedTo(c.Replay, a).Overlaps(at) {
 			out = c.sayLate(out, a)
+		}
+	}
+	return out
+}
+
+// asksYes is where a work does what the holder has to agree to.
+func asksYes(r *ledger.Replay, work *ledger.Act) place.Region {
+	var out place.Region
+	for _, op := range Ops(work) {
+		if !slices.Contains(withoutYes, op.Word) {
+			out = out.Union(union(op.spots(r)))
 		}
 	}
 	return out
@@ -144,7 +155,7 @@ func decisionLate(c Case) []Outcome {
 	at := agreedTo(c.Replay, c.Act)
 	for _, a := range c.Replay.OfKind("work") {
 		done := a.Counts && c.Act.Follows(a) && agreedFirst(c.Act, a) && a.Day().Before(c.written(c.Act))
-		if done && union(workSpots(c.Replay, a)).Overlaps(at) {
+		if done && asksYes(c.Replay, a).Overlaps(at) {
 			return c.sayLate(nil, c.Act)
 		}
 	}

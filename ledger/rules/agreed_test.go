@@ -106,4 +106,5 @@ func TestAgreedAndWrittenLate(t *testing.T) {
 	require.Equal(t, []string{says}, w.says(on("2020-04-09", work)), "the work had waited for it")
 	require.Empty(t, w.says(on("2020-04-10", work)), "written on the day of the work")
 	require.Empty(t, w.says(on("2020-04-09", "work: strip at 4000-4500 aft 0-500 R layer skin")), "elsewhere")
+	require.Empty(t, w.says(on("2020-04-09", "work: open-up at 1000-1500 aft 0-500 R layer skin")), "no yes is asked for")
 }

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -524,4 +525,39 @@ func TestDegreesAreThoseOfTheTable(t *testing.T) {
 		require.True(t, ok, key)
 		require.Equal(t, r.Degree.String(), degree, key)
 	}
+}
+
+// What was noted when a note was inked is noted of its entry for ever: it is
+// worked out again from the ledger as it stood.
+func TestNotedForEver(t *testing.T) {
+	w := &written{t: t, now: "2020-04-24T09:30:00Z"}
+	noted := map[ledger.No][]string{}
+	for n := 1; n <= 24; n++ {
+		if n == 4 {
+			w.with("late-note", "30 d")
+		}
+		for _, note := range sheet.Read(demoSheet(t, fmt.Sprintf("%02d.txt", n)), sheet.Heading{}) {
+			c, err := w.draft(note)
+			require.NoError(t, err)
+			for _, o := range rules.Ask(c) {
+				if o.Degree == rules.Noted {
+					noted[c.Act.No] = append(noted[c.Act.No], o.Sentence)
+				}
+			}
+			w.add(c.Act)
+		}
+	}
+	w.sheets(correction("#6", "was pins at bay 3 left, moisture 11.2 %; is pins at bay 3 left, moisture 10.2 %"))
+	again := map[ledger.No][]string{}
+	w.replay.Each(int64(len(w.coach.Entries)), func(before *ledger.Replay, a *ledger.Act) {
+		require.Len(t, before.Acts, int(a.No.N)-1)
+		for _, o := range rules.NotedOf(before, a, "+02:00") {
+			again[a.No] = append(again[a.No], o.Sentence)
+		}
+	})
+	require.Equal(t, noted, again)
+	require.Contains(t, again[ledger.No{N: 6}], "Written 38 days after it happened.")
+	require.Contains(t, again[ledger.No{N: 6}], "Wood at 15.0 °C: a meter that does not correct for it reads about 1.0 % low.")
+	require.Len(t, again[ledger.No{N: 38}], 3)
+	require.NotContains(t, again, ledger.No{N: 22}, "30 days were allowed, it was 28")
 }

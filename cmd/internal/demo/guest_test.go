@@ -160,7 +160,7 @@ func inkedRaw(t *testing.T, s *shop.Shop, by sshsig.Signer, kind string, body fo
 	require.NoError(t, err)
 	f, err := file.Open(filepath.Join(s.Folder, "coaches", c.ID+".coach"))
 	require.NoError(t, err)
-	require.NoError(t, f.Ink(context.Background(), func([]byte) (file.Inking, error) {
+	require.NoError(t, f.Ink(context.Background(), func([]byte, [][]byte) (file.Inking, error) {
 		return file.Inking{Leaves: [][]byte{leaf}}, nil
 	}))
 	require.NoError(t, f.Close())
