@@ -77,7 +77,7 @@ func replay(c *Coach, opened map[No]map[string]string, as string) *Replay {
 		r.add(e, e.Body())
 		for ; len(branches) > 0 && branches[0].TakeIn == e.No.N; branches = branches[1:] {
 			for _, side := range branches[0].Items {
-				r.add(side, branches[0].numbered(side))
+				r.add(side, branches[0].numbered(side, r.kindOf))
 			}
 		}
 	}
@@ -109,6 +109,23 @@ func (r *Replay) Grow(values map[string]string) {
 	r.name(a)
 }
 
+// Each shows every entry of the main chain as it was signed, with the ledger as
+// it stood before it, up to entry n. Nobody may keep that ledger: it grows on.
+func (r *Replay) Each(n int64, show func(before *Replay, a *Act)) {
+	then := r.Coach.until(0)
+	before := replay(then, r.Opened, "")
+	for _, e := range r.Coach.Entries[:min(n, int64(len(r.Coach.Entries)))] {
+		a := *r.acts[e.No]
+		a.Body = a.signed
+		show(before, &a)
+		if reachesBack(e) || slices.Contains([]string{"intake", "take-on"}, e.Kind()) {
+			*then = *r.Coach.until(e.No.N)
+		}
+		then.Entries = r.Coach.Entries[:e.No.N:e.No.N]
+		before.Grow(nil)
+	}
+}
+
 // reachesBack says whether an entry changes what earlier ones are worth, or who
 // held the coach when they happened.
 func reachesBack(e *Entry) bool {
@@ -132,6 +149,14 @@ func (r *Replay) add(e *Entry, body format.Object) {
 	a.Counts = a.House && !doubtful && e.No.Branch == 0 || e.Role == Recovery
 	r.Acts = append(r.Acts, a)
 	r.acts[e.No] = a
+}
+
+// kindOf is the kind of an act so far, "" where there is none.
+func (r *Replay) kindOf(no No) string {
+	if a := r.acts[no]; a != nil {
+		return a.Kind
+	}
+	return ""
 }
 
 // weigh settles what is struck out and what the house took as its own. Both are
@@ -346,21 +371,17 @@ func dayOf(when string) day.Day {
 
 // Before says whether an act happened before another. Notes are inked late: the
 // order in the ledger decides only between equal times. Where one of the two has
-// no time of day their days count, as written, and then the order; but what was
-// agreed or ruled on a day stands before the other notes of that day.
+// no time of day their days count, as written, and then the order.
 func (a *Act) Before(b *Act) bool {
 	whenA, whenB := a.When(), b.When()
 	x, errX := day.ParseMoment(whenA)
 	y, errY := day.ParseMoment(whenB)
 	timeless := errX != nil || errY != nil
-	firstA, firstB := a.said() != nil && errX != nil, b.said() != nil && errY != nil
 	switch {
 	case !timeless && x.UTC() != y.UTC():
 		return x.UTC() < y.UTC()
 	case timeless && dayOf(whenA) != dayOf(whenB):
 		return dayOf(whenA).Before(dayOf(whenB))
-	case firstA != firstB:
-		return firstA
 	case a.No.N != b.No.N:
 		return a.No.N < b.No.N
 	}
@@ -384,7 +405,8 @@ func (a *Act) said() []format.Object {
 }
 
 // When is the day or moment an act happened. A decision happened when it was
-// first given, a ruling when it was told; without a time of day it was first.
+// first given, a ruling when it was told; a day without a time is earlier than the
+// moments in it.
 func (a *Act) When() string {
 	first := ""
 	for _, o := range a.said() {

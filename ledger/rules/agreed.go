@@ -25,7 +25,7 @@ var agreedRules = []Rule{
 	{Key: keyLateYes, Degree: Noted, Kinds: []string{"work", "decision"}, Sentences: []string{saysLateYes}, Look: agreedLate},
 }
 
-// unasked operations are done without the holder's yes: they look, keep the wet
+// withoutYes are operations done without the holder's yes: they look, keep the wet
 // out, or mend what a check of agreed work has failed.
 var withoutYes = []string{"tarp", "open-up", "take-off-fitting", "dry-out", "make-good"}
 
@@ -73,12 +73,21 @@ func agreedBefore(c Case) place.Region {
 	var out place.Region
 	for _, kind := range []string{"decision", "ruling"} {
 		for _, a := range c.Replay.OfKind(kind) {
-			if agrees(a) && c.Act.Follows(a) && a.Before(c.Act) {
+			if agrees(a) && c.Act.Follows(a) && agreedFirst(a, c.Act) {
 				out = out.Union(agreedTo(c.Replay, a).Minus(certifiedBetween(c, a)))
 			}
 		}
 	}
 	return out
+}
+
+// agreedFirst says whether something was agreed before a work: said without a
+// time of day it stands before the other notes of its day.
+func agreedFirst(agreement, work *ledger.Act) bool {
+	if len(agreement.When()) == len("2020-03-16") {
+		return !work.Day().Before(dayOf(agreement.When()))
+	}
+	return agreement.Before(work)
 }
 
 // agreedTo is the place of a decision or ruling; a ruling without one speaks of
@@ -117,12 +126,23 @@ func agreedLate(c Case) []Outcome {
 }
 
 func workAgreedLate(c Case) []Outcome {
-	at := union(workSpots(c.Replay, c.Act))
+	at := asksYes(c.Replay, c.Act)
 	var out []Outcome
 	for _, a := range c.Replay.OfKind("decision") {
-		late := agrees(a) && c.Act.Follows(a) && a.Before(c.Act) && c.Act.Day().Before(c.written(a))
+		late := agrees(a) && c.Act.Follows(a) && agreedFirst(a, c.Act) && c.Act.Day().Before(c.written(a))
 		if late && agreedTo(c.Replay, a).Overlaps(at) {
 			out = c.sayLate(out, a)
+		}
+	}
+	return out
+}
+
+// asksYes is where a work does what the holder has to agree to.
+func asksYes(r *ledger.Replay, work *ledger.Act) place.Region {
+	var out place.Region
+	for _, op := range Ops(work) {
+		if !slices.Contains(withoutYes, op.Word) {
+			out = out.Union(union(op.spots(r)))
 		}
 	}
 	return out
@@ -134,8 +154,8 @@ func decisionLate(c Case) []Outcome {
 	}
 	at := agreedTo(c.Replay, c.Act)
 	for _, a := range c.Replay.OfKind("work") {
-		done := a.Counts && c.Act.Follows(a) && c.Act.Before(a) && a.Day().Before(c.written(c.Act))
-		if done && union(workSpots(c.Replay, a)).Overlaps(at) {
+		done := a.Counts && c.Act.Follows(a) && agreedFirst(c.Act, a) && a.Day().Before(c.written(c.Act))
+		if done && asksYes(c.Replay, a).Overlaps(at) {
 			return c.sayLate(nil, c.Act)
 		}
 	}

@@ -212,8 +212,7 @@ func rulingBelow(c Case, verdict *ledger.Act) []Outcome {
 	if c.Act.Text("ruling") != toTheirLoss {
 		return nil
 	}
-	return []Outcome{{Rule: keyBelow, Degree: Stopped, Sentence: fill(saysBelow,
-		sayVerdict(verdict), ledger.Said("ruling", toTheirLoss))}}
+	return []Outcome{{Rule: keyBelow, Degree: Stopped, Sentence: fill(saysBelow, sayVerdict(verdict), "less")}}
 }
 
 // sayVerdict says each word of a verdict once.

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"slices"
+	"sync"
 
 	"lapmark/ledger"
 )
@@ -35,13 +36,24 @@ func asksAnew(a *ledger.Act) bool {
 	return slices.ContainsFunc(Ops(a), func(op Op) bool { return slices.Contains(sheets, op.Word) })
 }
 
-// LimitsOf are limits, and over them those that an entry was judged by. One that
-// cannot be read changes nothing.
-func LimitsOf(a *ledger.Act, usual Limits) Limits {
-	for _, o := range ledger.Objects(a.Body["limits"]) {
-		if own, err := usual.With(text(o, "rule"), text(o, "says")); err == nil {
-			usual = own
-		}
+// lies says whether a layer is one of some, or lies inward of them. Of no layers
+// it lies inward.
+func lies(layer string, under []string) bool {
+	if len(under) == 0 {
+		return true
 	}
-	return usual
+	return slices.ContainsFunc(under, func(o string) bool { return depth(layer) >= depth(o) })
 }
+
+// depth is the place of a layer from outside in; of those that count as one it
+// is the outermost.
+func depth(layer string) int { return depths()[layer] }
+
+var depths = sync.OnceValue(func() map[string]int {
+	words := ledger.WordsOf("layers")
+	out := map[string]int{}
+	for _, w := range words {
+		out[w.Name] = slices.IndexFunc(words, func(o ledger.Word) bool { return weather(o.Name) == weather(w.Name) })
+	}
+	return out
+})

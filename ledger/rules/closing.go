@@ -58,9 +58,9 @@ func noted(rule, limit, sentence string, values ...string) Outcome {
 
 // toClose is a wet place that a work closes.
 type toClose struct {
-	*Wet
-	newest newestReading
-	read   bool
+	*wet
+	last newestReading
+	read bool
 }
 
 // wetToClose are the wet places that a work would hide, each once, with what was
@@ -78,7 +78,7 @@ func findWetToClose(c Case) []toClose {
 		return nil
 	}
 	var out []toClose
-	for _, w := range WetAt(c.Replay, c.Limits, c.Act, union(hides)) {
+	for _, w := range wetAt(c.Replay, c.Limits, c.Act, union(hides)) {
 		pieces := w.open
 		if asksAnew(c.Act) {
 			pieces = slices.Concat(w.open, w.closed)
@@ -87,8 +87,8 @@ func findWetToClose(c Case) []toClose {
 			if !slices.ContainsFunc(hides, func(h Spot) bool { return lies(p.layer, h.Layers) && h.Region.Overlaps(p.region) }) {
 				continue
 			}
-			one := toClose{Wet: w}
-			one.newest, one.read = w.newest(c.Limits, c.Act, p)
+			one := toClose{wet: w}
+			one.last, one.read = w.newest(c.Limits, len(w.acts)-1, p)
 			out = append(out, one)
 			break
 		}
@@ -103,7 +103,7 @@ func newestOfEach(list []toClose) []toClose {
 		alike := func(o toClose) bool { return ledger.SayPlace(o.Place) == ledger.SayPlace(one.Place) }
 		if i := slices.IndexFunc(out, alike); i < 0 {
 			out = append(out, one)
-		} else if !one.By.Before(out[i].By) {
+		} else if one.by >= out[i].by {
 			out[i] = one
 		}
 	}
@@ -116,12 +116,12 @@ func closingUnread(c Case) []Outcome {
 	for _, w := range wetToClose(c) {
 		switch {
 		case !w.read:
-			out = append(out, stopped(keyUnread, "", saysUnread, capital(c.say(w.Place)), w.By.Day().Long()))
-		case w.newest.age <= limit:
-		case w.newest.Act == w.By:
-			out = append(out, stopped(keyUnread, keyUnread, saysUnread, capital(c.say(w.Place)), w.By.Day().Long()))
+			out = append(out, stopped(keyUnread, "", saysUnread, capital(c.say(w.Place)), w.acts[w.by].Day().Long()))
+		case w.last.age <= limit:
+		case w.last.act == w.acts[w.by]:
+			out = append(out, stopped(keyUnread, keyUnread, saysUnread, capital(c.say(w.Place)), w.acts[w.by].Day().Long()))
 		default:
-			out = append(out, stopped(keyUnread, keyUnread, saysStale, c.say(w.Place), sayHours(w.newest.age), sayHours(limit)))
+			out = append(out, stopped(keyUnread, keyUnread, saysStale, c.say(w.Place), sayHours(w.last.age), sayHours(limit)))
 		}
 	}
 	return out
@@ -132,10 +132,9 @@ func closingUnread(c Case) []Outcome {
 func closingTooWet(c Case) []Outcome {
 	var out []Outcome
 	for _, w := range wetToClose(c) {
-		limit := c.Limits.wettest(w.newest.Check)
-		if w.read && w.newest.Tenths > limit {
-			place := capital(c.say(w.newest.Place))
-			out = appendOnce(out, stopped(keyTooWet, keyTooWet, saysTooWet, place, trade1(w.newest.Tenths), trade1(limit)))
+		if w.read && c.Limits.over(w.last.reading) {
+			place := capital(c.say(w.last.place))
+			out = appendOnce(out, stopped(keyTooWet, keyTooWet, saysTooWet, place, trade1(w.last.tenths), trade1(c.Limits.wettest(w.last.check))))
 		}
 	}
 	return out
@@ -146,8 +145,8 @@ func closingTooWet(c Case) []Outcome {
 func ClosedAt(c Case) (tenths int64, ok bool) {
 	c.seen = newSeen()
 	for _, w := range wetToClose(c) {
-		if w.read && w.newest.Tenths > c.Limits.wettest(w.newest.Check) {
-			tenths, ok = max(tenths, w.newest.Tenths), true
+		if w.read && c.Limits.over(w.last.reading) {
+			tenths, ok = max(tenths, w.last.tenths), true
 		}
 	}
 	return tenths, ok

@@ -22,11 +22,6 @@ func only(says []string, keys ...string) []string {
 
 var closing = []string{"closing-unread", "closing-too-wet", "closing-no-photo"}
 
-// on is a note of a day in the demo's coach.
-func on(day, note string) string {
-	return "coach GZ9TF785XEW004137\non " + day + " zone +02:00\n" + note + "; by hand-1\n"
-}
-
 // closes are what the rules of closing say of a note.
 func (w *written) closes(day, note string) []string {
 	w.t.Helper()

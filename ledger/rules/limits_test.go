@@ -264,3 +264,29 @@ func TestBeadInDryAir(t *testing.T) {
 		"log 2020-04-28 10:00, air-temp 23.0 C, lowest-temp 23.0 C, humidity 80.0 %; source logger; release water, dose 119.00 h; by hand-1\n"),
 		"the dose of water is 120.00 h by the log, not 119.00")
 }
+
+// A bead in air too cold to reckon with (a mean under 5 °C, TRADE 5.2) is let go
+// only where it was disturbed already, and then without a dose.
+func TestBeadInColdAir(t *testing.T) {
+	cold := func(temp, more string) (*written, string) {
+		w := demoUpTo(t, "19.txt")
+		const heading = "coach GZ9TF785XEW004137\non 2020-04-23 zone +02:00\n"
+		w.sheets(heading +
+			"delivery: lot S-9, lap-sealant, maker-lot \"S9\", use-by 2021-01-01, amount 300 ml, fits membrane-pvc, through-cure 3 mm/rtd; by hand-1\n" +
+			"work E9: cap-seal at V2, uses S-9 40 ml, bead 6 mm; by hand-1\n" +
+			"cure: answers E9; start 2020-04-23 10:00; lot S-9; log 2020-04-23 10:00, air-temp " + temp + "; source logger; by hand-1\n")
+		return w, on("2020-04-24", "cure: answers E9; log 2020-04-23 20:00, air-temp "+temp+"; source logger; release water"+more)
+	}
+	w, note := cold("4.9 C", "")
+	require.ErrorContains(t, w.fails(note), "cannot be reckoned from this log")
+	w, note = cold("4.9 C", "; disturbed-early")
+	c, err := w.draft(sheet.Read(note, sheet.Heading{})[0])
+	require.NoError(t, err)
+	require.NotContains(t, ledger.Objects(c.Act.Body["releases"])[0], "dose")
+	w, note = cold("4.9 C", ", dose 0.00 h; disturbed-early")
+	require.ErrorIs(t, w.fails(note), rules.ErrTyped)
+	w, note = cold("5.0 C", "; disturbed-early")
+	c, err = w.draft(sheet.Read(note, sheet.Heading{})[0])
+	require.NoError(t, err)
+	require.Contains(t, ledger.Objects(c.Act.Body["releases"])[0], "dose")
+}

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -42,10 +43,11 @@ var lotRules = []Rule{
 	},
 }
 
-// BookLot is what the shop's book has of a lot in its other coaches.
+// BookLot is what one coach has of a lot, or several together.
 type BookLot struct {
-	Shape          format.Object // as its first delivery there says; nil where there is none
-	Received, Used int64         // in the unit of that delivery
+	Shape          format.Object // as its delivery there says; nil where there is none
+	Unit           string        // of the amounts
+	Received, Used int64
 }
 
 // Use is one lot that an act uses.
@@ -188,6 +190,9 @@ func lotOverdrawn(c Case) []Outcome {
 			continue
 		}
 		others := c.Lot(id)
+		if others.Unit != text(lot, "unit") {
+			continue
+		}
 		used, received = used+others.Used, received+others.Received
 		if received > 0 && tooMuch(used, received, over) {
 			out = append(out, noted(keyOverdrawn, keyOverdrawn, saysOverdrawn, says(used, received)...))
@@ -229,13 +234,28 @@ func receivedOf(deliveries []*ledger.Act, id string) int64 {
 	return sum
 }
 
-// LotIn is what one coach has of a lot, for the shop's book.
-func LotIn(r *ledger.Replay, id string) BookLot {
-	every := &ledger.Act{}
-	return BookLot{
-		Shape: r.Lots[id].Shape, Received: receivedOf(r.Earlier(every, "delivery"), id),
-		Used: usedOf(r.Earlier(every, forLots...), id),
+// LotsIn is what a coach has of each lot that it received or used.
+func LotsIn(r *ledger.Replay) map[string]BookLot {
+	out := map[string]BookLot{}
+	all := &ledger.Act{}
+	for _, a := range r.Earlier(all, "delivery") {
+		for _, o := range ledger.Objects(a.Body["lots"]) {
+			id := text(o, "lot")
+			l := out[id]
+			l.Shape, l.Unit = r.Lots[id].Shape, text(o, "unit")
+			l.Received += ledger.Int(o, "amount")
+			out[id] = l
+		}
 	}
+	for _, a := range r.Earlier(all, forLots...) {
+		for _, u := range Uses(a) {
+			l := out[u.Lot]
+			l.Unit = cmp.Or(l.Unit, u.Unit)
+			l.Used += u.Amount
+			out[u.Lot] = l
+		}
+	}
+	return out
 }
 
 func lotNoDelivery(c Case) []Outcome {

@@ -87,9 +87,10 @@ func TestLotOverdrawnInTheBook(t *testing.T) {
 		}
 		return out
 	}
-	require.Empty(t, says(rules.BookLot{Received: 4000, Used: 5600}), "10.2 kg of 10 kg are 102 %")
-	require.Equal(t, []string{"noted: Lot L-20-031: 10.201 kg used of 10 kg received."}, says(rules.BookLot{Received: 4000, Used: 5601}))
+	require.Empty(t, says(rules.BookLot{Unit: "g", Received: 4000, Used: 5600}), "10.2 kg of 10 kg are 102 %")
+	require.Equal(t, []string{"noted: Lot L-20-031: 10.201 kg used of 10 kg received."}, says(rules.BookLot{Unit: "g", Received: 4000, Used: 5601}))
 	require.Empty(t, says(rules.BookLot{}))
+	require.Empty(t, says(rules.BookLot{Unit: "ml", Received: 4000, Used: 5601}), "in another unit")
 }
 
 // A lot without a delivery is noted, in work and in upkeep (DEMO entries 56 and
@@ -107,7 +108,7 @@ func TestLotWithoutDelivery(t *testing.T) {
 	c, err := w.draft(sheet.Read(on("2022-10-03", "work: cap-seal at P1, uses 22-0093 40 ml, bead 6 mm"), sheet.Heading{})[0])
 	require.NoError(t, err)
 	c.Lot = func(string) rules.BookLot {
-		return rules.BookLot{Shape: format.Object{"material": "lap-sealant", "use-by": "2022-09-30", "unit": "ml"}}
+		return rules.BookLot{Unit: "ml", Shape: format.Object{"material": "lap-sealant", "use-by": "2022-09-30", "unit": "ml"}}
 	}
 	var keys []string
 	for _, o := range rules.Ask(c) {

@@ -59,6 +59,9 @@ func givenOut(c Case) []*ledger.Act {
 // restsOn says whether a certificate names an entry in its lists, or it is one
 // of its job over a line, or the measure that placed it.
 func restsOn(c Case, cert, a *ledger.Act) bool {
+	if !cert.Follows(a) {
+		return false
+	}
 	for _, list := range []string{"left", "owner-work", "overridden", "troubles", "unseen", "cures", "checks"} {
 		if slices.Contains(cert.Refs(list), a.No) {
 			return true
@@ -92,7 +95,7 @@ func placesAt(r *ledger.Replay, a *ledger.Act) []Spot {
 // the deck and the rafters move all that is said through them, an opening what
 // is said by its name.
 func placed(c Case, j Job, cert, a *ledger.Act) bool {
-	if a.Kind != "intake" && a.Kind != "measure" || !cert.Follows(a) {
+	if a.Kind != "intake" && a.Kind != "measure" {
 		return false
 	}
 	if c.Act.Body["not-this-coach"] == true {

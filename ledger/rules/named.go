@@ -9,11 +9,14 @@ import (
 )
 
 const (
-	keyHow   = "no-how-known"
-	keyPaper = "named-no-paper"
+	keyHow    = "no-how-known"
+	keyPaper  = "named-no-paper"
+	keyOldKey = "old-key"
 
 	saysHow        = "Whose hand: {hand}. How is that known?"
 	saysPaper      = "A business is named only with its paper. Write other-shop, or add the photo of the paper."
+	saysReplaced   = "This key was replaced by entry {n} on {day}. Sign with {fingerprint}."
+	saysGaveUp     = "Signed with a key the house gave up."
 	saysUnmeasured = "{word} at {place}: {quantity} not measured."
 )
 
@@ -22,6 +25,7 @@ var namedRules = []Rule{
 		Key: keyHow, Degree: Refused, Kinds: []string{"finding", "later-work", "correction"}, Sentences: []string{saysHow},
 		Look: ofEach(noHowKnown),
 	},
+	{Key: keyOldKey, Degree: Refused, Sentences: []string{saysReplaced, saysGaveUp}, Look: oldKey},
 	{Key: keyPaper, Degree: Refused, Kinds: []string{"finding", "later-work"}, Sentences: []string{saysPaper}, Look: namedNoPaper},
 }
 
@@ -81,4 +85,36 @@ func lacking(list, word, where string, values []format.Object) []Outcome {
 		}
 	}
 	return out
+}
+
+// oldKey refuses the key that a key-change took the house from. Read, its entry
+// is a guest's, and it is noted whose key that was.
+func oldKey(c Case) []Outcome {
+	if c.Replay == nil || c.Act.Signer == "" {
+		return nil
+	}
+	if c.Act.Entry != nil {
+		if c.Act.Entry.Role == ledger.Guest && c.Replay.Coach.Replaced(c.Act.Signer) != nil {
+			return []Outcome{{Rule: keyOldKey, Degree: Noted, Sentence: saysGaveUp}}
+		}
+		return nil
+	}
+	if says, old := ReplacedKey(c.Replay.Coach, c.Act.Signer); old {
+		return []Outcome{refused(keyOldKey, says)}
+	}
+	return nil
+}
+
+// ReplacedKey says which entry replaced a key that was the house's once, and
+// which key signs now.
+func ReplacedKey(c *ledger.Coach, key string) (says string, old bool) {
+	by := c.Replaced(key)
+	if by == nil {
+		return "", false
+	}
+	print, err := format.Fingerprint(c.House)
+	if err != nil {
+		print = c.House
+	}
+	return fill(saysReplaced, by.No.String(), dayIn(by.Happened()).Long(), print), true
 }

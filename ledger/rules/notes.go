@@ -42,8 +42,6 @@ func newer(c Case) []Outcome {
 var noteRules = []Rule{
 	{Key: keyNewer, Degree: Refused, Kinds: judging, Sentences: []string{saysNewer}, Look: newer},
 	{Key: keyLogGap, Degree: Noted, Kinds: []string{"cure"}, Sentences: []string{saysGapLow, saysGapLost}, Look: logGap},
-	// Asked while a release is filled: without its dose there is nothing to look at.
-	{Key: keyCureEarly, Degree: Refused, Kinds: []string{"cure"}, Sentences: []string{saysCureEarly, saysCureCold, saysDry}},
 	{
 		Key: keyNoIntake, Degree: Refused, Sentences: []string{saysNoIntake},
 		Look: func(c Case) []Outcome {

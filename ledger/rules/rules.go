@@ -8,6 +8,7 @@ package rules
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 	"strings"
 
@@ -118,6 +119,23 @@ func Ask(c Case) []Outcome {
 		}
 	}
 	return out
+}
+
+// NotedOf returns what rules have noted of an inked act, for whoever reads it:
+// before is the ledger as it stood then, a the act as it was signed, zone the
+// offset of the shop's clock. What rests on a limit is noted where the entry says
+// that it decided.
+func NotedOf(before *ledger.Replay, a *ledger.Act, zone string) []Outcome {
+	bare := *a
+	bare.Body = maps.Clone(a.Body)
+	if len(before.Acts) == 0 {
+		before = nil
+	}
+	out := Ask(Case{Replay: before, Act: &bare, Zone: zone, Limits: UsualLimits().Over(a)})
+	return slices.DeleteFunc(out, func(o Outcome) bool {
+		decided := func(used format.Object) bool { return text(used, "rule") == o.Limit }
+		return o.Degree != Noted || o.Limit != "" && !slices.ContainsFunc(ledger.Objects(a.Body["limits"]), decided)
+	})
 }
 
 func (r *Rule) ask(c Case) []Outcome {

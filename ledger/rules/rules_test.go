@@ -1,7 +1,11 @@
 package rules_test
 
 import (
+	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -11,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lapmark/ledger"
+	"lapmark/ledger/day"
 	"lapmark/ledger/format"
 	"lapmark/ledger/rules"
 	"lapmark/ledger/sheet"
@@ -28,6 +33,8 @@ type written struct {
 	coach  *ledger.Coach
 	replay *ledger.Replay
 	limits rules.Limits
+	now    string                      // what the clock says, "" where nobody asks
+	shown  func(string) (string, bool) // which other coach has a photo
 }
 
 func pass(string, []byte, []byte) (string, error) { return houseLine, nil }
@@ -51,9 +58,12 @@ func (w *written) sheets(texts ...string) {
 // draft makes the case of a note: resolved and filled.
 func (w *written) draft(n sheet.Note) (rules.Case, error) {
 	names := ledger.Names{
-		No:    func(string) (ledger.No, bool) { return ledger.No{}, false },
-		Tag:   func(ledger.No) string { return "" },
-		Photo: func(name string) (string, bool) { return strings.Repeat("0", 64), name != "" },
+		No:  func(string) (ledger.No, bool) { return ledger.No{}, false },
+		Tag: func(ledger.No) string { return "" },
+		Photo: func(name string) (string, bool) {
+			sum := sha256.Sum256([]byte(name))
+			return hex.EncodeToString(sum[:]), true
+		},
 	}
 	size := int64(0)
 	if w.replay != nil {
@@ -62,7 +72,11 @@ func (w *written) draft(n sheet.Note) (rules.Case, error) {
 	}
 	d := n.Draft.Clone()
 	if changes, ok := d.Body["changes"]; ok {
-		no, ok := ledger.ParseNo(strings.TrimPrefix(d.Body["answers"].(format.Array)[0].(string), "#"))
+		name := d.Body["answers"].(format.Array)[0].(string)
+		no, ok := w.replay.Tagged(name)
+		if !ok {
+			no, ok = ledger.ParseNo(strings.TrimPrefix(name, "#"))
+		}
 		require.True(w.t, ok, n.Words)
 		old := w.replay.Act(no)
 		before := ledger.Unresolve(old.Kind, old.Body, nil, names)
@@ -76,7 +90,13 @@ func (w *written) draft(n sheet.Note) (rules.Case, error) {
 		body["house"], body["recovery"] = houseLine, "SHA256:other"
 	}
 	a := &ledger.Act{No: ledger.No{N: size + 1}, Kind: d.Kind, Body: body, House: true, Counts: true}
-	c := rules.Case{Replay: w.replay, Act: a, Zone: n.Heading.Zone, Limits: w.limits}
+	c := rules.Case{
+		Replay: w.replay, Act: a, Private: n.Draft.Private, Zone: n.Heading.Zone, Limits: w.limits, Shown: w.shown,
+	}
+	if w.now != "" {
+		c.Now, err = day.ParseStamp(w.now)
+		require.NoError(w.t, err)
+	}
 	return c, rules.Fill(c)
 }
 
@@ -87,7 +107,8 @@ func (w *written) add(a *ledger.Act) {
 	}
 	text, err := format.Encode(a.Body)
 	require.NoError(w.t, err)
-	line := format.Line{At: "2020-03-16T16:40:00Z", Body: text, Key: houseKey, Kind: a.Kind, Prev: w.coach.Newest(), V: 1}
+	at := cmp.Or(w.now, "2020-03-16T16:40:00Z")
+	line := format.Line{At: at, Body: text, Key: houseKey, Kind: a.Kind, Prev: w.coach.Newest(), V: 1}
 	l1, err := line.Append(nil)
 	require.NoError(w.t, err)
 	leaf, err := format.Leaf(l1, make([]byte, format.SigSize))
@@ -504,4 +525,39 @@ func TestDegreesAreThoseOfTheTable(t *testing.T) {
 		require.True(t, ok, key)
 		require.Equal(t, r.Degree.String(), degree, key)
 	}
+}
+
+// What was noted when a note was inked is noted of its entry for ever: it is
+// worked out again from the ledger as it stood.
+func TestNotedForEver(t *testing.T) {
+	w := &written{t: t, now: "2020-04-24T09:30:00Z"}
+	noted := map[ledger.No][]string{}
+	for n := 1; n <= 24; n++ {
+		if n == 4 {
+			w.with("late-note", "30 d")
+		}
+		for _, note := range sheet.Read(demoSheet(t, fmt.Sprintf("%02d.txt", n)), sheet.Heading{}) {
+			c, err := w.draft(note)
+			require.NoError(t, err)
+			for _, o := range rules.Ask(c) {
+				if o.Degree == rules.Noted {
+					noted[c.Act.No] = append(noted[c.Act.No], o.Sentence)
+				}
+			}
+			w.add(c.Act)
+		}
+	}
+	w.sheets(correction("#6", "was pins at bay 3 left, moisture 11.2 %; is pins at bay 3 left, moisture 10.2 %"))
+	again := map[ledger.No][]string{}
+	w.replay.Each(int64(len(w.coach.Entries)), func(before *ledger.Replay, a *ledger.Act) {
+		require.Len(t, before.Acts, int(a.No.N)-1)
+		for _, o := range rules.NotedOf(before, a, "+02:00") {
+			again[a.No] = append(again[a.No], o.Sentence)
+		}
+	})
+	require.Equal(t, noted, again)
+	require.Contains(t, again[ledger.No{N: 6}], "Written 38 days after it happened.")
+	require.Contains(t, again[ledger.No{N: 6}], "Wood at 15.0 °C: a meter that does not correct for it reads about 1.0 % low.")
+	require.Len(t, again[ledger.No{N: 38}], 3)
+	require.NotContains(t, again, ledger.No{N: 22}, "30 days were allowed, it was 28")
 }

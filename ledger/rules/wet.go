@@ -44,55 +44,86 @@ func (l Limits) wettest(check string) int64 {
 	return numbers[0]
 }
 
-// Reading is one pins or core sample at a place.
-type Reading struct {
-	Act    *ledger.Act
-	Place  place.Place
-	Check  string
-	Tenths int64  // of a percent
-	Spots  []Spot // none where the place could not be worked out
-	named  bool   // its places say the layer
+// reading is one pins or core sample at a place.
+type reading struct {
+	act    *ledger.Act
+	place  place.Place
+	check  string
+	tenths int64  // of a percent
+	spots  []Spot // none where the place could not be worked out
+	named  bool   // its place says the layer
 }
 
 // history is what stands before an act, in the order it happened, and the act
-// itself behind it; each act is read once.
+// itself behind it; each is worked out once.
 type history struct {
-	r    *ledger.Replay
-	acts []*ledger.Act
-	read map[*ledger.Act][]Reading
+	r      *ledger.Replay
+	limits Limits
+	acts   []*ledger.Act
+	read   map[int][]reading // by the place among acts
+	worked []worked
 }
 
-func historyOf(r *ledger.Replay, a *ledger.Act) *history {
-	return &history{r: r, acts: append(before(r, a, withResults...), a), read: map[*ledger.Act][]Reading{}}
+// worked is what a work did to what lay there.
+type worked struct {
+	at     int
+	bared  []done // what it renewed or opened
+	hidden []Spot // what it closed and hid
+}
+
+// done is a spot of an operation.
+type done struct {
+	renews, opens bool
+	Spot
+}
+
+func historyOf(r *ledger.Replay, l Limits, a *ledger.Act) *history {
+	h := &history{r: r, limits: l, acts: append(before(r, a, withResults...), a), read: map[int][]reading{}}
+	for i, b := range h.acts {
+		if b.Kind != "work" {
+			continue
+		}
+		one := worked{at: i, hidden: hidden(r, b)}
+		for _, op := range Ops(b) {
+			renews, opens := slices.Contains(renewing, op.Word), slices.Contains(opening, op.Word)
+			if renews || opens {
+				for _, s := range op.bared(r) {
+					one.bared = append(one.bared, done{renews, opens, s})
+				}
+			}
+		}
+		h.worked = append(h.worked, one)
+	}
+	return h
 }
 
 // readings are the pins and core samples of an act.
-func (h *history) readings(a *ledger.Act) []Reading {
-	out, known := h.read[a]
+func (h *history) readings(i int) []reading {
+	out, known := h.read[i]
 	if known {
 		return out
 	}
+	a := h.acts[i]
 	for _, o := range results(a, "pins", "core-sample") {
 		tenths, ok := Moisture(o)
 		if !ok {
 			continue
 		}
 		for _, p := range ledger.PlacesOf(o["places"]) {
-			one := Reading{Act: a, Place: p, Check: text(o, "check"), Tenths: tenths, named: len(p.Layers) > 0}
-			one.Spots, _ = spots(h.r, a, []place.Place{p}, readable[one.Check])
+			one := reading{act: a, place: p, check: text(o, "check"), tenths: tenths, named: len(p.Layers) > 0}
+			one.spots, _ = spots(h.r, a, []place.Place{p}, readable[one.check])
 			out = append(out, one)
 		}
 	}
-	h.read[a] = out
+	h.read[i] = out
 	return out
 }
 
-// Wet is a wet place: where it is, and what showed it.
-type Wet struct {
+// wet is a wet place: where it is, and what showed it.
+type wet struct {
 	*history
-	Place  place.Place
-	By     *ledger.Act
-	Spot   Spot
+	Spot
+	by     int     // what showed it, among acts
 	named  bool    // its layer was said, or is that of what was found
 	open   []piece // what of it may not be closed yet
 	closed []piece // what was closed by the rules, or with a reason
@@ -103,62 +134,57 @@ type Wet struct {
 type piece struct {
 	layer  string
 	region place.Region
-	since  *ledger.Act
+	since  int // among acts
 }
 
-// WetAt returns the places in a region that are wet when an act happens, by what
+// wetAt returns the places in a region that are wet when an act happens, by what
 // stands in the ledger before it and by the act itself: what it cuts out and
 // renews is gone, what it opens is open. What it closes is not closed yet.
-func WetAt(r *ledger.Replay, l Limits, a *ledger.Act, at place.Region) []*Wet {
-	h := historyOf(r, a)
-	found := h.wet(l, at)
+func wetAt(r *ledger.Replay, l Limits, a *ledger.Act, at place.Region) []*wet {
+	h := historyOf(r, l, a)
+	found := h.wet(at)
+	last := len(h.acts) - 1
 	for _, w := range found {
-		for _, b := range h.acts {
-			if b.Kind == "work" && (b == a || !b.Before(w.By)) {
-				w.work(r, b)
+		for _, work := range h.worked {
+			if work.at > w.by {
+				w.bare(work)
 			}
-			if b.Kind == "work" && b != a && !b.Before(w.By) {
-				w.close(b)
+			if work.at >= w.by && work.at < last {
+				w.close(work)
 			}
 		}
 	}
-	return slices.DeleteFunc(found, func(w *Wet) bool { return len(w.open) == 0 && len(w.closed) == 0 })
+	return slices.DeleteFunc(found, func(w *wet) bool { return len(w.open) == 0 && len(w.closed) == 0 })
 }
 
 // wet are the findings and readings over the limit that touch a region.
-func (h *history) wet(l Limits, at place.Region) []*Wet {
-	var out []*Wet
-	add := func(b *ledger.Act, spot Spot, named bool) {
-		if spot.Region.Overlaps(at) {
-			out = append(out, h.newWet(b, spot, named))
+func (h *history) wet(at place.Region) []*wet {
+	var out []*wet
+	add := func(i int, list []Spot, named bool) {
+		for _, s := range list {
+			if !s.Region.Overlaps(at) {
+				continue
+			}
+			w := &wet{history: h, Spot: s, by: i, named: named}
+			for _, layer := range s.Layers {
+				w.open = append(w.open, piece{layer: layer, region: s.Region})
+			}
+			out = append(out, w)
 		}
 	}
-	for _, b := range h.acts {
+	for i, b := range h.acts {
 		if b.Kind == "finding" && slices.Contains(wetDefects, b.Text("defect")) {
 			w, _ := ledger.WordIn("defects", b.Text("defect"))
 			list, _ := spots(h.r, b, b.Places(), w.Layers)
-			for _, s := range list {
-				add(b, s, true)
-			}
+			add(i, list, true)
 		}
-		for _, one := range h.readings(b) {
-			if one.Tenths <= l.wettest(one.Check) {
-				continue
-			}
-			for _, s := range one.Spots {
-				add(b, s, one.named)
+		for _, one := range h.readings(i) {
+			if h.limits.over(one) {
+				add(i, one.spots, one.named)
 			}
 		}
 	}
 	return out
-}
-
-func (h *history) newWet(by *ledger.Act, spot Spot, named bool) *Wet {
-	w := &Wet{history: h, Place: spot.Place, By: by, Spot: spot, named: named}
-	for _, layer := range spot.Layers {
-		w.open = append(w.open, piece{layer: layer, region: spot.Region})
-	}
-	return w
 }
 
 // renewing are the operations that leave nothing of a wet place in their layer.
@@ -167,17 +193,18 @@ var renewing = []string{"cut-out", "replace-member", "fit-core", "lay-deck", "st
 // opening are the operations that open a place again.
 var opening = []string{"open-up", "strip"}
 
-// work takes away what a work renewed, and opens again what it opened.
-func (w *Wet) work(r *ledger.Replay, a *ledger.Act) {
-	for _, op := range Ops(a) {
-		for _, s := range op.bared(r) {
-			if slices.Contains(renewing, op.Word) && sameElement(s.Place, w.Place) {
-				gone := func(p piece) bool { return slices.ContainsFunc(s.Layers, sameLayer(p.layer)) }
-				w.open, w.closed = without(w.open, s.Region, gone), without(w.closed, s.Region, gone)
-			}
-			if slices.Contains(opening, op.Word) {
-				w.reopen(a, s)
-			}
+// bare takes away what a work renewed, and opens again what it opened.
+func (w *wet) bare(work worked) {
+	for _, d := range work.bared {
+		if !d.Region.Overlaps(w.Region) {
+			continue
+		}
+		if d.renews && sameElement(d.Place, w.Place) {
+			gone := func(p piece) bool { return slices.ContainsFunc(d.Layers, sameLayer(p.layer)) }
+			w.open, w.closed = without(w.open, d.Region, gone), without(w.closed, d.Region, gone)
+		}
+		if d.opens {
+			w.reopen(work.at, d.Spot)
 		}
 	}
 }
@@ -218,38 +245,26 @@ func without(pieces []piece, region place.Region, which func(piece) bool) []piec
 
 // reopen makes what was closed wet again where it was opened, from there inward,
 // until it is read.
-func (w *Wet) reopen(a *ledger.Act, s Spot) {
+func (w *wet) reopen(at int, s Spot) {
 	under := func(p piece) bool { return lies(p.layer, s.Layers) }
 	for _, p := range w.closed {
 		if under(p) && p.region.Overlaps(s.Region) {
-			w.open = append(w.open, piece{p.layer, p.region.Intersect(s.Region), a})
+			w.open = append(w.open, piece{p.layer, p.region.Intersect(s.Region), at})
 		}
 	}
 	w.closed = without(w.closed, s.Region, under)
 }
 
-// lies says whether a layer is one of some, or lies inward of them. Of no layers
-// it lies inward.
-func lies(layer string, under []string) bool {
-	if len(under) == 0 {
-		return true
-	}
-	return slices.ContainsFunc(under, func(o string) bool { return depth(layer) >= depth(o) })
-}
-
-// depth is the place of a layer from outside in; of those that count as one it
-// is the outermost.
-func depth(layer string) int {
-	return slices.IndexFunc(ledger.WordsOf("layers"), func(w ledger.Word) bool { return weather(w.Name) == weather(layer) })
-}
-
 // close takes what a work closed by the rules, or with a reason, to what is
 // closed: with one of its layers the place is closed in all of them, for the
 // reading or the reason spoke of the place.
-func (w *Wet) close(a *ledger.Act) {
-	for _, h := range hidden(w.r, a) {
+func (w *wet) close(work worked) {
+	for _, h := range work.hidden {
+		if !h.Region.Overlaps(w.Region) {
+			continue
+		}
 		for _, p := range w.open {
-			if !lies(p.layer, h.Layers) || !p.region.Overlaps(h.Region) || !w.settled(a, p) {
+			if !lies(p.layer, h.Layers) || !p.region.Overlaps(h.Region) || !w.settled(work.at, p) {
 				continue
 			}
 			for _, q := range w.open {
@@ -263,59 +278,61 @@ func (w *Wet) close(a *ledger.Act) {
 	}
 }
 
-// settled says whether a work was let close a piece: on a reading that counted,
-// or with a reason.
-func (w *Wet) settled(a *ledger.Act, p piece) bool {
+// settled says whether a work was let close a piece: on a reading that counted by
+// the limits of its entry, or with a reason.
+func (w *wet) settled(at int, p piece) bool {
+	a := w.acts[at]
 	if overridden(a, keyUnread) || overridden(a, keyTooWet) {
 		return true
 	}
-	l := LimitsOf(a, UsualLimits())
-	newest, ok := w.newest(l, a, p)
-	return ok && newest.age <= l.numbers(keyUnread)[0] && newest.Tenths <= l.wettest(newest.Check)
+	l := w.limits.Over(a)
+	newest, ok := w.newest(l, at, p)
+	return ok && newest.age <= l.numbers(keyUnread)[0] && !l.over(newest.reading)
 }
 
 // newestReading is the reading that a piece may be closed on.
 type newestReading struct {
-	Reading       // of the newest day the one that is furthest over its limit, else the highest
+	reading       // of the newest day one that is over its limit, else the highest
 	age     int64 // minutes from the newest reading
 }
 
 // newest finds what was read last at a piece before an act, or in it.
-func (w *Wet) newest(l Limits, a *ledger.Act, p piece) (out newestReading, ok bool) {
-	for _, b := range slices.Backward(w.acts) {
-		if b != a && !b.Before(a) {
-			continue
-		}
-		if p.since != nil && b.Before(p.since) || ok && b.Day() != out.Act.Day() {
-			break
-		}
-		for _, one := range w.readings(b) {
-			switch {
-			case !w.readBy(one):
-			case !ok:
-				out, ok = newestReading{one, minutesBetween(b, a)}, true
-			case l.wetter(one, out.Reading):
-				out.Reading = one
+func (w *wet) newest(l Limits, at int, p piece) (out newestReading, ok bool) {
+	for i := at; i >= p.since; i-- {
+		b := w.acts[i]
+		for _, one := range w.readings(i) {
+			if !w.readBy(one) {
+				continue
+			}
+			if ok && b.Day() != out.act.Day() {
+				return out, ok
+			}
+			if !ok {
+				out, ok = newestReading{one, minutesBetween(b, w.acts[at])}, true
+			} else if l.wetter(one, out.reading) {
+				out.reading = one
 			}
 		}
 	}
 	return out, ok
 }
 
+// over says whether a reading is over its limit.
+func (l Limits) over(one reading) bool { return one.tenths > l.wettest(one.check) }
+
 // wetter says whether a reading speaks more against closing than another.
-func (l Limits) wetter(a, b Reading) bool {
-	overA, overB := a.Tenths > l.wettest(a.Check), b.Tenths > l.wettest(b.Check)
-	if overA != overB {
-		return overA
+func (l Limits) wetter(a, b reading) bool {
+	if l.over(a) != l.over(b) {
+		return l.over(a)
 	}
-	return a.Tenths > b.Tenths
+	return a.tenths > b.tenths
 }
 
 // readBy says whether a reading speaks for the place. Where both name a layer it
 // must be the same; a reading without one speaks for what it can measure.
-func (w *Wet) readBy(one Reading) bool {
-	return slices.ContainsFunc(one.Spots, func(s Spot) bool {
-		layered := one.named && !w.named || sharesLayer(s.Layers, w.Spot.Layers)
-		return layered && s.Region.Overlaps(w.Spot.Region)
+func (w *wet) readBy(one reading) bool {
+	return slices.ContainsFunc(one.spots, func(s Spot) bool {
+		layered := one.named && !w.named || sharesLayer(s.Layers, w.Layers)
+		return layered && s.Region.Overlaps(w.Region)
 	})
 }

@@ -29,7 +29,7 @@ func withdraw(c Case) []Outcome {
 		number := text(o, "cert")
 		no, _ := c.Replay.Tagged(number)
 		cert := c.Replay.Act(no)
-		if cert == nil || cert.Kind != "certificate" {
+		if cert == nil || cert.Kind != "certificate" || !own(cert) {
 			continue
 		}
 		if n := day.Between(cert.Day(), c.Act.Day()); int64(n) > c.Limits.numbers(keyWithdraw)[0] {

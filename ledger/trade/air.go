@@ -6,9 +6,9 @@ import "math"
 // Guide to Instruments and Methods of Observation, annex 4.B). Below 0 °C the
 // dew point is the one over water too, never over ice.
 const (
-	magnusBase  Pascal = 611.2
-	magnusSlope        = 17.62
-	magnusShift        = 243.12 // °C
+	magnusBase  = 611.2 // Pa
+	magnusSlope = 17.62
+	magnusShift = 243.12 // °C
 )
 
 // Saturation returns the pressure of the water in air that holds all it can.

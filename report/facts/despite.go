@@ -21,7 +21,7 @@ func (s *subject) overrides() []report.Override {
 		for _, o := range ledger.Objects(a.Body["overrides"]) {
 			out = append(out, report.Override{
 				RuleSays: s.ruleSays(a, text(o, "rule")), Reason: text(o, "reason"), Mark: text(o, "by"),
-				Entry: int(a.No.N), Rule: text(o, "rule"),
+				Entry: a.No.String(), Rule: text(o, "rule"),
 			})
 		}
 	}
@@ -54,7 +54,11 @@ func (s *subject) asked(a *ledger.Act) rules.Case {
 	bare := *a
 	bare.Body = maps.Clone(a.Body)
 	delete(bare.Body, "overrides")
-	return rules.Case{Replay: s.r, Act: &bare, Limits: s.limitsOf(a), Say: func(p place.Place) string {
+	then := s.r
+	if a.Entry != nil && a.No.Branch == 0 {
+		then = s.r.Until(a.No.N - 1)
+	}
+	return rules.Case{Replay: then, Act: &bare, Limits: s.limitsOf(a), Say: func(p place.Place) string {
 		p.Layers = nil
 		return s.item(p)
 	}}
@@ -69,7 +73,7 @@ func (s *subject) limitsOf(a *ledger.Act) rules.Limits {
 			l = next
 		}
 	}
-	return rules.LimitsOf(a, l)
+	return l.Over(a)
 }
 
 // firstSentence is a text up to its first full stop.

@@ -23,7 +23,8 @@ func newShow(e *env) *cobra.Command {
 		Short: "Show the entries of a coach: all, or by number, kind, day or place",
 		Long: `show prints entries as they stand, each with the sentences that say it as it
 counts now. Beside each stands what has become of it: corrected, not about this
-coach, doubtful, written by a guest, taken over, erased, not shown to you.
+coach, doubtful, written by a guest, taken over, erased, not shown to you; and
+what the rules noted of it when it was inked.
 
 ENTRY is a number (34, or 60/1 of a side branch) or a tag (F1, Q-0007). An entry
 is shown when it fits everything that was asked.
@@ -78,10 +79,12 @@ func (e *env) show(s *shop.Shop, name string, w shop.Wanted, lines bool) error {
 }
 
 func (e *env) showPicked(c *shop.Coach, w shop.Wanted, picked shop.Picked, lines bool) (err error) {
-	gone := c.Replay.Erasures()
+	gone, noted := c.Replay.Erasures(), c.Noted(picked.Acts)
 	var list []shown
 	for _, a := range picked.Acts {
-		list = append(list, showOf(c, a, gone[a.No]))
+		one := showOf(c, a, gone[a.No])
+		one.noted = noted[a.No]
+		list = append(list, one)
 	}
 	switch {
 	case e.json:
@@ -106,6 +109,7 @@ type shown struct {
 	closed  []string // private, and no value at hand: whether one was given cannot be told
 	erased  map[string]ledger.No
 	doubt   ledger.Doubt
+	noted   []string // by rules when it was inked
 }
 
 func showOf(c *shop.Coach, a shop.PickedAct, erased map[string]ledger.No) shown {
@@ -179,6 +183,9 @@ func (s shown) fate() []string {
 	say(len(s.closed) > 0 && s.Entry.Role == ledger.Guest, "not shown to you, if it was given: %s", strings.Join(s.closed, ", "))
 	for _, name := range sortedKeys(s.erased) {
 		say(true, "erased by entry %s: %s", s.erased[name], name)
+	}
+	for _, sentence := range s.noted {
+		say(true, "noted: %s", sentence)
 	}
 	say(s.Answers != ledger.No{}, "without a place of its own: it answers entry %s", s.Answers)
 	return out

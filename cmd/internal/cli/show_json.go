@@ -61,6 +61,7 @@ type showEntry struct {
 	NotShown    []string        `json:"not_shown"`
 	Closed      []string        `json:"closed"`
 	Erased      []showErased    `json:"erased"`
+	Noted       []string        `json:"noted"`
 	Answers     any             `json:"at_by_answer,omitempty"`
 }
 
@@ -104,7 +105,7 @@ func (s shown) json(c *shop.Coach) showEntry {
 		Body: json.RawMessage(s.Entry.Line.Body), Private: private, Line: s.line, Sentence: say.Entry(c.Replay, s.Act),
 		Day: s.Entry.Day(), Counts: s.Counts, CorrectedBy: []any{}, StruckBy: numberOf(s.StruckBy), AdoptedBy: numberOf(s.Adopted),
 		Newer: []string{}, NotShown: append([]string{}, s.missing...), Closed: append([]string{}, s.closed...),
-		Erased: []showErased{}, Answers: numberOf(s.Answers),
+		Erased: []showErased{}, Noted: append([]string{}, s.noted...), Answers: numberOf(s.Answers),
 	}
 	for _, by := range s.correctedBy() {
 		out.CorrectedBy = append(out.CorrectedBy, by.Value())

@@ -9,6 +9,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/ledger/format"
 	"lapmark/ledger/place"
+	"lapmark/ledger/rules"
 	"lapmark/ledger/sheet"
 )
 
@@ -221,4 +222,25 @@ func touchAny(a *ledger.Act, near []ledger.Near) (all ledger.Touch) {
 		}
 	}
 	return all
+}
+
+// Noted are the sentences that rules have noted of entries of the main chain,
+// each asked again of the ledger as it stood before it.
+func (c *Coach) Noted(acts []PickedAct) map[ledger.No][]string {
+	out := map[ledger.No][]string{}
+	last := int64(0)
+	for _, a := range acts {
+		if a.No.Branch == 0 {
+			out[a.No], last = []string{}, max(last, a.No.N)
+		}
+	}
+	c.Replay.Each(last, func(before *ledger.Replay, a *ledger.Act) {
+		if _, wanted := out[a.No]; !wanted {
+			return
+		}
+		for _, o := range rules.NotedOf(before, a, zoneOf(a.Entry)) {
+			out[a.No] = append(out[a.No], o.Sentence)
+		}
+	})
+	return out
 }

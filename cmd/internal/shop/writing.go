@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -245,7 +246,8 @@ func (w *writing) caseOf(a *ledger.Act, zone string) (rules.Case, error) {
 	}
 	now, err := day.ParseStamp(w.at)
 	return rules.Case{
-		Replay: w.view(a), Act: a, Zone: zone, Now: now, Limits: limits, Taken: w.taken, Next: w.nextNumber, Shown: w.shown,
+		Replay: w.view(a), Act: a, Zone: zone, Now: now, Limits: limits, Taken: w.taken, Next: w.nextNumber,
+		Shown: w.shown, Lot: w.lot,
 	}, err
 }
 
@@ -270,6 +272,29 @@ func (w *writing) taken(number string) (string, bool) {
 func (w *writing) shown(travel string) (string, bool) {
 	coach, found, err := w.shop.Book.PhotoElsewhere(w.plate, travel)
 	return coach, err == nil && found
+}
+
+// lot is what the book has of a lot in the other coaches of the shop: its first
+// delivery there, and what they received and used in the unit of that.
+func (w *writing) lot(id string) rules.BookLot {
+	var out rules.BookLot
+	rows, err := w.shop.Book.LotElsewhere(w.coach.ID, id)
+	if err != nil {
+		return out
+	}
+	for _, row := range rows {
+		sheet, err := format.Parse([]byte(row.Sheet))
+		if shape, ok := sheet.(format.Object); err == nil && ok && out.Shape == nil {
+			out.Shape, out.Unit = shape, row.Unit
+		}
+	}
+	for _, row := range rows {
+		out.Unit = cmp.Or(out.Unit, row.Unit)
+		if row.Unit == out.Unit {
+			out.Received, out.Used = out.Received+row.Received, out.Used+row.Used
+		}
+	}
+	return out
 }
 
 // nextNumber is the shop's next free number, past those of this inking.
