@@ -30,10 +30,7 @@ const (
 	asTheVerdict = "as-the-verdict"
 )
 
-var (
-	forClaims  = []string{"claim"}
-	forRulings = []string{"ruling"}
-)
+var forRulings = []string{"ruling"}
 
 var claimRules = []Rule{
 	{Key: keyDays, Degree: Refused, Kinds: []string{"claim", "transfer"}, Sentences: []string{saysDays, saysTold}, Look: daysCrossed},
