@@ -30,10 +30,7 @@ const (
 	asTheVerdict = "as-the-verdict"
 )
 
-var (
-	forClaims  = []string{"claim"}
-	forRulings = []string{"ruling"}
-)
+var forRulings = []string{"ruling"}
 
 var claimRules = []Rule{
 	{Key: keyDays, Degree: Refused, Kinds: []string{"claim", "transfer"}, Sentences: []string{saysDays, saysTold}, Look: daysCrossed},
@@ -313,7 +310,7 @@ func anyAfter(r *ledger.Replay, ruling *ledger.Act, kinds []string, done func(*l
 func passedAt(r *ledger.Replay, a *ledger.Act, at place.Region) bool {
 	for _, o := range ledger.Objects(a.Body["results"]) {
 		where, _ := spots(r, a, ledger.PlacesOf(o["places"]), nil)
-		if o["pass"] == true && union(where).Overlaps(at) {
+		if o["pass"] == true && !fromPaper(a) && union(where).Overlaps(at) {
 			return true
 		}
 	}

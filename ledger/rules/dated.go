@@ -96,7 +96,7 @@ func beforeIntake(c Case) []Outcome {
 		return nil
 	}
 	intake := c.Replay.Intake().Day()
-	onPaper := a.Body["from-paper"] == true && len(a.Photos()) > 0
+	onPaper := fromPaper(a) && len(a.Photos()) > 0
 	if onPaper || !a.Day().Before(intake) {
 		return nil
 	}

@@ -284,7 +284,7 @@ func (j Job) checks() format.Array {
 				passed, failed = passed || pass, failed || !pass
 			}
 		}
-		if passed && !failed {
+		if passed && !failed && !fromPaper(a) {
 			numbers = append(numbers, a.No)
 		}
 	}

@@ -1,6 +1,7 @@
 package rules_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -100,4 +101,20 @@ func TestCorrectedCheckNoLongerPasses(t *testing.T) {
 	w.sheets(correction("#40", "was "+was+"; is tap at 3700-7400 aft full width layer deck+core, area 0.2 m2"))
 	require.Contains(t, w.says(certificate(t)),
 		"check-missing stopped: Bond at 3700–7400 aft, full width, deck + core needs a tap after the press of 9 April 2020.")
+}
+
+// What an older paper says was checked is no check.
+func TestCheckFromPaperIsNone(t *testing.T) {
+	w := demoUpTo(t, "19.txt")
+	w.sheets(on("2020-04-23", "work: weld at run 0 5000-5200 aft 40 wide, length 200 mm, overlap 40 mm, weld-temp 480.0 C, speed 1.8 m/min; "+
+		"override no-weld-strip, reason \"fifteen characters\", by foreman"))
+	const probe = "check: seam-probe at run 0 5000-5200 aft 40 wide, length 200 mm, voids none"
+	const missing = "needs a seam probe after the weld of 23 April 2020"
+	require.Contains(t, strings.Join(w.says(certificate(t)), "\n"), missing)
+	w.sheets(on("2020-04-23", probe+"; photo p.jpg; from-paper"))
+	require.Contains(t, strings.Join(w.says(certificate(t)), "\n"), missing)
+	require.NotContains(t, w.certificate().Refs("checks"), ledger.No{N: 54})
+	w.sheets(on("2020-04-23", probe))
+	require.NotContains(t, strings.Join(w.says(certificate(t)), "\n"), missing)
+	require.Contains(t, w.certificate().Refs("checks"), ledger.No{N: 55})
 }

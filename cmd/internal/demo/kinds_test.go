@@ -127,7 +127,7 @@ func TestEveryKindThereAndBack(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, lent.Close())
 
-	s = opened(t, folder, "2026-10-07T14:00:00Z")
+	s = opened(t, folder, "2026-10-08T14:00:00Z")
 	before, err := s.Coach(plate)
 	require.NoError(t, err)
 	branch := pennyDrift
