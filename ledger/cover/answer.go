@@ -34,6 +34,7 @@ type Answer struct {
 	Who     string // who answers for it now
 	Out     []string
 
+	late  bool     // told late for the leading certificate
 	check string   // that shows the cause at the leading line
 	shops []string // of a yes: who answers, line by line, for that verdict and share
 }
@@ -258,7 +259,7 @@ func refused(all []held) Answer {
 		out.Grounds = append(out.Grounds, h.grounds...)
 	}
 	out.Grounds = unrepeated(out.Grounds)
-	out.check = lead.settles()
+	out.check, out.late = lead.settles(), lead.late
 	return out
 }
 

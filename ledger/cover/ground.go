@@ -52,41 +52,42 @@ const (
 	KeyAnyEntry        = "any-entry"
 )
 
-// keyForm is a key word, its rule, and its text form.
+// keyForm is a key word, its rule, its text form, and the sentence people read.
 type keyForm struct {
 	key  string
 	rule int
 	form string
+	says string
 }
 
-// keys are the key words in the order of asking, each with its rule and its text
-// form: {c} certificate, {on} line and place, {by}, {day}, {to}, {mm}, {n}
-// months, {see}, {e} ledger entry.
+// keys are the key words in the order of asking. Blanks of the text form: {c}
+// certificate, {on} line and place, {by}, {day}, {to}, {mm}, {n} months, {see},
+// {e} ledger entry; of the sentence also {line} and {before}, the day before.
 var keys = []keyForm{
-	{KeyRecordBroken, 0, "entry {e}"},
-	{KeyOtherCoach, 1, "{c}"},
-	{KeyNoCertificate, 1, ""},
-	{KeyWithdrawn, 2, "{c} {day}{see}"},
-	{KeyOlderThanWork, 4, "{c} {day}"},
-	{KeyNoLine, 6, "{c}"},
-	{KeyBeforeFirstDay, 6, "{on} {day}"},
-	{KeyReplacedHere, 7, "{on} by {by}"},
-	{KeyExpired, 8, "{on} {day}"},
-	{KeyEndedBySale, 8, "{on} {day}"},
-	{KeyEndedByUpkeep, 8, "{on} {day}"},
-	{KeyEndedByWord, 8, "{on} {day}"},
-	{KeyExcludedCause, 9, "{on} {by}"},
-	{KeyTakenByOthers, 10, "{on} {by} {mm} mm"},
-	{KeyOthersOpening, 10, "{on} {by}"},
-	{KeyNearOthersWork, 10, "{on} {by} {mm} mm"},
-	{KeyLeftTrouble, 11, "{on} {day}"},
-	{KeyNearLeftTrouble, 11, "{on} {day} {mm} mm"},
-	{KeyUpkeepPaused, 12, "{on} {day}..{to}"},
-	{KeySalePaused, 12, "{on} {day}..{to}"},
-	{KeyInForce, 13, "{on} {n} months"},
-	{KeyCauseOpen, 13, ""},
-	{KeyEntryOpen, 5, ""},
-	{KeyAnyEntry, 5, ""},
+	{KeyRecordBroken, 0, "entry {e}", "Entry {e} of the record is not what was signed, so there is no verdict."},
+	{KeyOtherCoach, 1, "{c}", "Certificate {c} is for another coach."},
+	{KeyNoCertificate, 1, "", "There is no certificate for this coach."},
+	{KeyWithdrawn, 2, "{c} {day}{see}", "Certificate {c} was withdrawn; the holder was told on {day}{see}."},
+	{KeyOlderThanWork, 4, "{c} {day}", "It was noticed before the work of certificate {c} began on {day}."},
+	{KeyNoLine, 6, "{c}", "No line of certificate {c} answers for this trouble at this place."},
+	{KeyBeforeFirstDay, 6, "{on} {day}", "The work is not finished: {line} begins on {day}. The shop puts this right in full."},
+	{KeyReplacedHere, 7, "{on} by {by}", "Here certificate {by} stands in place of {line}."},
+	{KeyExpired, 8, "{on} {day}", "{Line} ended on {day}."},
+	{KeyEndedBySale, 8, "{on} {day}", "{Line} ended on {day}, with one sale more than it goes along with."},
+	{KeyEndedByUpkeep, 8, "{on} {day}", "{Line} ended here on {day}: upkeep was missed more often than it allows."},
+	{KeyEndedByWord, 8, "{on} {day}", "{Line} was ended on {day}."},
+	{KeyExcludedCause, 9, "{on} {by}", "A check showed {cause}, and {line} does not answer for that."},
+	{KeyTakenByOthers, 10, "{on} {by} {mm} mm", "{mm} mm from declared work by {who}: that work and its tie-in are theirs."},
+	{KeyOthersOpening, 10, "{on} {by}", "It comes in where {who} opened the roof, and that was never declared."},
+	{KeyNearOthersWork, 10, "{on} {by} {mm} mm", "{mm} mm from work by {who} that was never declared; a check of the cause here would decide."},
+	{KeyLeftTrouble, 11, "{on} {day}", "It is the trouble that was left, by decision, on {day}."},
+	{KeyNearLeftTrouble, 11, "{on} {day} {mm} mm", "{mm} mm from a trouble that was left, by decision, on {day}; a check of the cause here would decide."},
+	{KeyUpkeepPaused, 12, "{on} {day}..{to}", "{Line} {rested}: no upkeep by {before}."},
+	{KeySalePaused, 12, "{on} {day}..{to}", "{Line} {rested}: the sale was not told in time. Goodwill is the shop's to give."},
+	{KeyInForce, 13, "{on} {n} months", "{Line} is in force; {months} of its term are over."},
+	{KeyCauseOpen, 13, "", "The cause is not shown yet."},
+	{KeyEntryOpen, 5, "", "Where the water comes in is not known yet."},
+	{KeyAnyEntry, 5, "", "Wherever it comes in, the answer is the same."},
 }
 
 // Keys returns the key words of grounds in the order of asking.
@@ -115,15 +116,12 @@ func (g Ground) Text() string {
 	if i < 0 {
 		return g.Key
 	}
-	to, see := "open", ""
-	if !g.To.IsZero() {
-		to = g.To.String()
-	}
+	see := ""
 	if g.See != "" {
 		see = " see " + g.See
 	}
 	form := strings.NewReplacer(
-		"{c}", g.Certificate, "{on}", g.On, "{by}", g.By, "{day}", g.Day.String(), "{to}", to,
+		"{c}", g.Certificate, "{on}", g.On, "{by}", g.By, "{day}", g.Day.String(), "{to}", dayOrNone(g.To),
 		"{mm}", fmt.Sprint(g.MM), "{n}", fmt.Sprint(g.Months), "{see}", see, "{e}", fmt.Sprint(g.Entry),
 	).Replace(keys[i].form)
 	return strings.TrimSpace(g.Key + " " + form)
