@@ -43,7 +43,7 @@ func TestSentences(t *testing.T) {
 		}
 	}
 	for _, key := range []string{
-		cover.KeyExpired, cover.KeyUpkeepPaused, cover.KeySalePaused, cover.KeyNearOthersWork, cover.KeyWithdrawn, cover.KeyReplacedHere,
+		cover.KeyExpired, cover.KeyUpkeepPaused, cover.KeySalePaused, cover.KeyNearOthersWork, cover.KeyWithdrawn,
 	} {
 		require.NotEmpty(t, met[key], key)
 		t.Log(met[key])
