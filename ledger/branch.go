@@ -3,6 +3,7 @@ package ledger
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 
 	"lapmark/ledger/format"
 )
@@ -60,14 +61,21 @@ func (c *Coach) branch(b *Branch, takeIn *Entry, verify Verify, r *roles) ([]*En
 }
 
 // numbered is the body of an entry of the branch with the numbers of this
-// ledger: in a branch an integer above the parting counts in that branch.
-func (b *Branch) numbered(e *Entry) format.Object {
-	body, err := Draft{Kind: e.Kind(), Body: e.Body()}.walk(func(f Field, v format.Value) (format.Value, error) {
+// ledger: in a branch an integer above the parting counts in that branch. kind
+// is that of an entry of this ledger, "" where there is none.
+func (b *Branch) numbered(e *Entry, kind func(No) string) format.Object {
+	number := func(f Field, v format.Value) (format.Value, error) {
 		if n, ok := v.(int64); ok && f.Form == FormRef && n > b.From {
 			return No{N: b.From, Branch: n - b.From + b.Nth - 1}.Value(), nil
 		}
 		return v, nil
-	})
+	}
+	body, err := Draft{Kind: e.Kind(), Body: e.Body()}.walk(number)
+	for _, no := range refs(body["answers"]) {
+		for _, change := range Objects(body["changes"]) {
+			err = errors.Join(err, visitChange(kind(no), change, number))
+		}
+	}
 	if err != nil {
 		return e.Body()
 	}

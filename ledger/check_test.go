@@ -272,6 +272,35 @@ func TestSideBranchTakenIn(t *testing.T) {
 	require.Nil(t, again.Branches[0].Text, "a text that does not fit is not read")
 }
 
+// In a correction of a branch the numbers inside its changes count in that
+// branch too.
+func TestChangesOfABranchAreNumbered(t *testing.T) {
+	c := begun(t)
+	c.must(house, "remark", nil)
+	common := c.coach.Newest()
+	side := begun(t)
+	side.must(house, "remark", nil)
+	at := len(side.text)
+	side.must(guest, "finding", nil)
+	side.must(guest, "check", format.Object{"answers": format.Array{int64(3)}})
+	side.must(guest, "correction", format.Object{
+		"answers": format.Array{int64(4)},
+		"changes": format.Array{format.Object{"at": "/answers", "old": format.Array{int64(3)}, "new": format.Array{int64(3), int64(2)}}},
+	})
+	branch := side.text[at:]
+	sum := sha256.Sum256(branch)
+	c.must(house, "take-in", format.Object{
+		"from": head(common), "head": head(side.coach.Newest()), "count": int64(3), "branch": hex.EncodeToString(sum[:]),
+	})
+	checked, err := ledger.Check(c.text, sshsig.Verify, branch)
+	require.NoError(t, err)
+	r := ledger.NewReplay(checked, nil)
+	require.Equal(t, []ledger.No{{N: 2, Branch: 1}, {N: 2}}, r.Act(ledger.No{N: 2, Branch: 2}).Refs("answers"))
+	change := ledger.Objects(r.Act(ledger.No{N: 2, Branch: 3}).Body["changes"])[0]
+	require.Equal(t, format.Array{"2/1"}, change["old"])
+	require.Equal(t, format.Array{int64(3)}, ledger.Objects(checked.Branches[0].Items[2].Body()["changes"])[0]["old"], "as it was signed")
+}
+
 // A ledger of the most entries is read, one more entry is not.
 func TestEntriesFromBothSides(t *testing.T) {
 	line := house.Public().Line()

@@ -71,6 +71,7 @@ func (a *Act) change(by *Act) {
 func (a *Act) Mended(correction *Act) *Act {
 	mended := *a
 	mended.Corrected = nil
+	mended.Body, _ = format.Clone(a.Body).(format.Object) // the act itself stays as it counts
 	mended.change(correction)
 	return &mended
 }

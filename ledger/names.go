@@ -27,19 +27,22 @@ var ErrNoPhoto = errors.New("no such picture at hand")
 // place of tags and file names. It has no member private yet. The error is
 // ErrNoSuchEntry or ErrNoPhoto with the name.
 func (d Draft) Resolve(n Names) (format.Object, error) {
-	return d.walk(func(f Field, v format.Value) (format.Value, error) {
-		s, _ := v.(string)
-		switch f.Form {
-		case FormRef:
-			return n.resolve(s)
-		case FormPhoto:
-			if hex, ok := n.Photo(s); ok {
-				return hex, nil
-			}
-			return nil, fmt.Errorf("%w: %s", ErrNoPhoto, s)
+	return d.walk(n.visit)
+}
+
+// visit turns a name into what it names.
+func (n Names) visit(f Field, v format.Value) (format.Value, error) {
+	s, _ := v.(string)
+	switch f.Form {
+	case FormRef:
+		return n.resolve(s)
+	case FormPhoto:
+		if hex, ok := n.Photo(s); ok {
+			return hex, nil
 		}
-		return v, nil
-	})
+		return nil, fmt.Errorf("%w: %s", ErrNoPhoto, s)
+	}
+	return v, nil
 }
 
 func (n Names) resolve(typed string) (format.Value, error) {
@@ -192,6 +195,12 @@ func (d Draft) Numbers() []No {
 // ResolveChange resolves the names inside one change of a correction of an
 // entry of the kind, in place.
 func ResolveChange(kindName string, change format.Value, n Names) error {
+	return visitChange(kindName, change, n.visit)
+}
+
+// visitChange gives what stands in a change of an entry of the kind to visit, in
+// place, both what was and what is.
+func visitChange(kindName string, change format.Value, visit func(Field, format.Value) (format.Value, error)) error {
 	o, _ := change.(format.Object)
 	at, _ := o["at"].(string)
 	name, _, inList := strings.Cut(strings.TrimPrefix(at, "/"), "/")
@@ -203,7 +212,7 @@ func ResolveChange(kindName string, change format.Value, n Names) error {
 		if inList {
 			v = format.Array{v}
 		}
-		body, err := Draft{Kind: kindName, Body: format.Object{name: v}}.Resolve(n)
+		body, err := Draft{Kind: kindName, Body: format.Object{name: v}}.walk(visit)
 		if err != nil {
 			return err
 		}

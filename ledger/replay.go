@@ -19,6 +19,7 @@ type Replay struct {
 	Acts   []*Act                   // every entry in the order of the chain, branches behind their take-in
 	acts   map[No]*Act
 	tags   map[string]No
+	index  index
 	roofs  roofs
 	sales  []*Act // that count, in the order they happened
 	Lots   map[string]Lot
@@ -68,14 +69,15 @@ func NewReplay(c *Coach, opened map[No]map[string]string) *Replay { return repla
 
 func replay(c *Coach, opened map[No]map[string]string, as string) *Replay {
 	r := &Replay{
-		Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, roofs: roofs{}, Lots: map[string]Lot{}, as: as,
+		Coach: c, Opened: opened, acts: map[No]*Act{}, tags: map[string]No{}, index: newIndex(), roofs: roofs{},
+		Lots: map[string]Lot{}, as: as,
 	}
 	branches := c.Branches
 	for _, e := range c.Entries {
 		r.add(e, e.Body())
 		for ; len(branches) > 0 && branches[0].TakeIn == e.No.N; branches = branches[1:] {
 			for _, side := range branches[0].Items {
-				r.add(side, branches[0].numbered(side))
+				r.add(side, branches[0].numbered(side, r.kindOf))
 			}
 		}
 	}
@@ -130,6 +132,14 @@ func (r *Replay) add(e *Entry, body format.Object) {
 	a.Counts = a.House && !doubtful && e.No.Branch == 0 || e.Role == Recovery
 	r.Acts = append(r.Acts, a)
 	r.acts[e.No] = a
+}
+
+// kindOf is the kind of an act so far, "" where there is none.
+func (r *Replay) kindOf(no No) string {
+	if a := r.acts[no]; a != nil {
+		return a.Kind
+	}
+	return ""
 }
 
 // weigh settles what is struck out and what the house took as its own. Both are
@@ -190,6 +200,7 @@ func (r *Replay) speak() {
 // name learns tags, lots, openings, seams and measures of an act, after those
 // before it.
 func (r *Replay) name(a *Act) {
+	r.index.add(a)
 	if tag, ok := a.Body["tag"].(string); ok {
 		if _, taken := r.tags[tag]; !taken {
 			r.tags[tag] = a.No
@@ -345,7 +356,7 @@ func dayOf(when string) day.Day {
 // order in the ledger decides only between equal times. Where one of the two has
 // no time of day their days count, as written, and then the order.
 func (a *Act) Before(b *Act) bool {
-	whenA, whenB := a.when(), b.when()
+	whenA, whenB := a.When(), b.When()
 	x, errX := day.ParseMoment(whenA)
 	y, errY := day.ParseMoment(whenB)
 	timeless := errX != nil || errY != nil
@@ -360,19 +371,29 @@ func (a *Act) Before(b *Act) bool {
 	return a.No.Branch < b.No.Branch
 }
 
-// when is the day or moment an act happened. A decision happened when it was
-// first given, a ruling when it was told.
-func (a *Act) when() string {
-	var said []format.Object
+// Follows says whether an act stands behind another in the ledger; a draft
+// stands behind all.
+func (a *Act) Follows(b *Act) bool { return b.Entry != nil && (a.Entry == nil || b.at < a.at) }
+
+// said is when and how something was said that happened by being said: a
+// decision when it was given, a ruling when it was told.
+func (a *Act) said() []format.Object {
 	switch a.Kind {
 	case "decision":
-		said = Objects(a.Body["given"])
+		return Objects(a.Body["given"])
 	case "ruling":
-		said = Objects(format.Array{a.Body["told"]})
+		return Objects(format.Array{a.Body["told"]})
 	}
+	return nil
+}
+
+// When is the day or moment an act happened. A decision happened when it was
+// first given, a ruling when it was told; a day without a time is earlier than the
+// moments in it.
+func (a *Act) When() string {
 	first := ""
-	for _, o := range said {
-		if s, _ := o["when"].(string); first == "" || dayOf(s).Before(dayOf(first)) {
+	for _, o := range a.said() {
+		if s, _ := o["when"].(string); first == "" || earlier(s, first) {
 			first = s
 		}
 	}
@@ -380,6 +401,20 @@ func (a *Act) when() string {
 		return a.Text("happened")
 	}
 	return first
+}
+
+// earlier says whether a day or moment lies before another; a day without a
+// time before the moments in it.
+func earlier(a, b string) bool {
+	x, errX := day.ParseMoment(a)
+	y, errY := day.ParseMoment(b)
+	switch {
+	case errX == nil && errY == nil:
+		return x.UTC() < y.UTC()
+	case dayOf(a) != dayOf(b):
+		return dayOf(a).Before(dayOf(b))
+	}
+	return errX != nil && errY == nil
 }
 
 // Text returns a member of the body that is a text.

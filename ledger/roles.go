@@ -181,3 +181,24 @@ func (r *roles) follow(c *Coach, e *Entry) {
 	}
 	c.House, c.Recovery = r.house, r.recovery
 }
+
+// Replaced finds the key-change that took the house from a key, the newest one;
+// nil of a key that was never the house's, or is.
+func (c *Coach) Replaced(key string) *Entry {
+	house := ""
+	var by *Entry
+	for _, e := range c.Entries {
+		taken := e.Kind() == "key-change" && e.Role == Recovery
+		if !taken && e.Kind() != "intake" && (e.Kind() != "take-on" || e.Role != House) {
+			continue
+		}
+		if taken && house == key {
+			by = e
+		}
+		house = e.Text("house")
+	}
+	if key == c.House {
+		return nil
+	}
+	return by
+}

@@ -53,7 +53,7 @@ func TestEverySentenceIsPrinted(t *testing.T) {
 	f.Beside = []string{"Q-0003"}
 	f.InsteadOf = []report.Replaced{{Certificate: "Q-0002", Lines: []int{1, 2}, Decided: day(t, "2020-03-23")}}
 	f.AnotherShop = []report.AnotherShop{{Place: "Slide S1, 0–600 mm aft", Day: day(t, "2020-03-23")}}
-	f.Looser = []report.LooserLimit{{Value: "96 h", Usual: "72 h", Entry: 30}}
+	f.Looser = []report.LooserLimit{{Value: "96 h", Usual: "72 h", Entry: "30"}}
 	f.Guest = &report.Guest{Name: "Low Ferry Coachworks", Fingerprint: "SHA256:lbmsoA0yIEcEiVDRnMWuzm", House: "Quillstead Roof Works"}
 	f.Lines[0].Notices = []string{"Lot M-5520 is under a maker's notice since 4 May 2020: shrinks."}
 	terms := quillstead.Terms()
@@ -143,7 +143,7 @@ func TestUnknownSentenceIsPrinted(t *testing.T) {
 // fewer things today than they did then.
 func TestSignedSentencesStandInTheirPlaces(t *testing.T) {
 	f := q7Facts(t)
-	f.Looser = []report.LooserLimit{{Value: "96 h", Usual: "72 h", Entry: 30}}
+	f.Looser = []report.LooserLimit{{Value: "96 h", Usual: "72 h", Entry: "30"}}
 	says := report.CertificateSentences(f, quillstead.Terms())
 	f.Left, f.NotLooked, f.OwnWork, f.Overrides, f.Looser, f.Cures, f.Checks = nil, nil, nil, nil, nil, nil, nil
 	f.Legend, f.Next.KeepAway = f.Legend[1:], nil

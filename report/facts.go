@@ -184,14 +184,14 @@ type AnotherShop struct {
 // reason, who gave it, the entry and the short name of the rule.
 type Override struct {
 	RuleSays, Reason, Mark string
-	Entry                  int
+	Entry                  string // 30, or 60/1 of a side branch
 	Rule                   string
 }
 
 // LooserLimit is a limit looser than usual that decided something.
 type LooserLimit struct {
 	Value, Usual string
-	Entry        int
+	Entry        string // 30, or 60/1 of a side branch
 }
 
 // Cure is what cured through, and when.

@@ -54,7 +54,7 @@ func q7Facts(t testing.TB) report.CertificateFacts {
 		Overrides: []report.Override{{
 			RuleSays: "Edge member 7340–7400 × 1000–1100 R reads 16.2 %, the limit is 15.0 %.",
 			Reason:   "edge member under open rail, dries outward; test plug left; pin at first upkeep",
-			Mark:     "foreman", Entry: 30, Rule: "closing-too-wet",
+			Mark:     "foreman", Entry: "30", Rule: "closing-too-wet",
 		}},
 		Cures: []report.Cure{
 			{What: "glue", At: report.Moment{Day: day(t, "2020-04-13"), Hour: 12, Minute: 28}},

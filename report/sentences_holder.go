@@ -166,10 +166,10 @@ func (s *speaker) despite() {
 	}
 	for i, o := range s.f.Overrides {
 		s.say(fmt.Sprintf("despite-%d", i+1), fixed("despite", "rule-says", english.Sentence(o.RuleSays), "reason", o.Reason,
-			"mark", o.Mark, "n", fmt.Sprint(o.Entry), "rule", o.Rule))
+			"mark", o.Mark, "n", o.Entry, "rule", o.Rule))
 	}
 	for i, l := range s.f.Looser {
-		s.say(fmt.Sprintf("looser-%d", i+1), fixed("looser", "value", l.Value, "default", l.Usual, "n", fmt.Sprint(l.Entry)))
+		s.say(fmt.Sprintf("looser-%d", i+1), fixed("looser", "value", l.Value, "default", l.Usual, "n", l.Entry))
 	}
 }
 

@@ -176,6 +176,30 @@ func TestPhotos(t *testing.T) {
 	equal(t, photos, []Photo{{Coach: fellside, Name: "b.jpg", Original: "03", Travel: "04", Why: "why", Note: 7, Entry: 9}})
 }
 
+// A picture of another coach is found by its original, in ink and in pencil;
+// its travel copies may differ.
+func TestPhotoElsewhere(t *testing.T) {
+	b := newBook(t)
+	noError(t, b.PutPhoto(Photo{Coach: fellside, Name: "1/a.jpg", Original: "01", Travel: "11", Note: 1}))
+	noError(t, b.PutPhoto(Photo{Coach: fellside, Name: "2/a.jpg", Original: "01", Travel: "11", Note: 2}))
+	noError(t, b.PutPhoto(Photo{Coach: fellside, Name: "1/b.jpg", Original: "02", Travel: "12", Note: 1}))
+	elsewhere := func(travel, want string) {
+		t.Helper()
+		other, found, err := b.PhotoElsewhere(fellside, travel)
+		noError(t, err)
+		if other != want || found != (want != "") {
+			t.Errorf("%s: %q, %v", travel, other, found)
+		}
+	}
+	elsewhere("11", "")
+	noError(t, b.PutPhoto(Photo{Coach: "TB78-1133", Name: "7/c.jpg", Original: "01", Travel: "13", Note: 7}))
+	elsewhere("11", "TB78-1133")
+	elsewhere("12", "")
+	elsewhere("13", "")
+	noError(t, b.Together(TakeOut(map[int64]int{7: 9})))
+	elsewhere("11", "TB78-1133")
+}
+
 func TestPapers(t *testing.T) {
 	b := newBook(t)
 	own := Paper{"ledger", 54, "certificate", "Q-0007", "face", Own, "Q-0007.pdf", "2020-04-24", Made}

@@ -1,6 +1,11 @@
 package book
 
-import "database/sql"
+import (
+	"database/sql"
+	"errors"
+
+	"lapmark/ledger/file/disk"
+)
 
 // Photo is a photo of a coach under the name its note uses.
 type Photo struct {
@@ -50,4 +55,15 @@ func (b *Book) Photos(coach string) ([]Photo, error) {
 // name: the ledger has their travel copies, this says which original is whose.
 func (b *Book) InkedPhotos(coach string) ([]Photo, error) {
 	return list(b, scanPhoto, "SELECT "+photoColumns+" FROM photo WHERE coach = ? AND entry > 0 ORDER BY entry, name, id", coach)
+}
+
+// PhotoElsewhere finds another coach with the original of a travel copy of this
+// one, in ink or in pencil; found is false if there is none.
+func (b *Book) PhotoElsewhere(coach, travel string) (other string, found bool, err error) {
+	err = b.db.QueryRow(`SELECT coach FROM photo WHERE coach <> ?1 AND original IN
+		(SELECT original FROM photo WHERE travel = ?2 AND coach = ?1) ORDER BY id LIMIT 1`, coach, travel).Scan(&other)
+	if errors.Is(err, sql.ErrNoRows) {
+		return "", false, nil
+	}
+	return other, err == nil, disk.Fault(b.path, err)
 }

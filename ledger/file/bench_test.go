@@ -54,7 +54,7 @@ func BenchmarkInk(b *testing.B) {
 			b.Fatal(err)
 		}
 		b.StartTimer()
-		err = c.Ink(b.Context(), func([]byte) (file.Inking, error) { return file.Inking{Leaves: leaves}, nil })
+		err = c.Ink(b.Context(), func([]byte, [][]byte) (file.Inking, error) { return file.Inking{Leaves: leaves}, nil })
 		b.StopTimer()
 		if err := errors.Join(err, c.Close()); err != nil {
 			b.Fatal(err)

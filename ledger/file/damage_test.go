@@ -152,7 +152,7 @@ func TestNumbersWithAGap(t *testing.T) {
 
 func TestPictureWithOtherBytes(t *testing.T) {
 	path := newCoach(t, 1)
-	noError(t, open(t, path).Ink(t.Context(), func([]byte) (file.Inking, error) {
+	noError(t, open(t, path).Ink(t.Context(), func([]byte, [][]byte) (file.Inking, error) {
 		return file.Inking{Pictures: map[string][]byte{abc: []byte("abc")}}, nil
 	}))
 	change(t, path, "DROP TRIGGER picture_update", "UPDATE picture SET jpeg = x'616264'",

@@ -167,14 +167,18 @@ func (c *Coach) Pictures() ([]string, error) {
 
 // Branches returns the texts of the side branches taken in, in that order.
 func (c *Coach) Branches() ([][]byte, error) {
-	var texts [][]byte
-	err := disk.Each(context.Background(), c.db, func(row *sql.Rows) error {
+	texts, err := branchesIn(context.Background(), c.db)
+	return texts, disk.Fault(c.path, err)
+}
+
+func branchesIn(ctx context.Context, q disk.Querier) (texts [][]byte, err error) {
+	err = disk.Each(ctx, q, func(row *sql.Rows) error {
 		var text []byte
 		err := row.Scan(&text)
 		texts = append(texts, text)
 		return err
 	}, "SELECT text FROM branch ORDER BY number")
-	return texts, disk.Fault(c.path, err)
+	return texts, err
 }
 
 // hashOf returns the SHA-256 of b as 64 hex digits.

@@ -97,14 +97,14 @@ func TestNamesThatLookLikeParameters(t *testing.T) {
 func TestInkSeesTheTextAndAddsToIt(t *testing.T) {
 	c := open(t, newCoach(t, 2))
 	var seen string
-	noError(t, c.Ink(t.Context(), func(text []byte) (file.Inking, error) {
+	noError(t, c.Ink(t.Context(), func(text []byte, _ [][]byte) (file.Inking, error) {
 		seen = string(text)
 		return file.Inking{Leaves: leavesFrom(3, 4), Pictures: map[string][]byte{abc: []byte("abc")}}, nil
 	}))
 	if seen != textOf(leavesFrom(1, 2)) {
 		t.Errorf("the inking saw %q", seen)
 	}
-	noError(t, c.Ink(t.Context(), func([]byte) (file.Inking, error) { // the same photo again
+	noError(t, c.Ink(t.Context(), func([]byte, [][]byte) (file.Inking, error) { // the same photo again
 		return file.Inking{Leaves: leavesFrom(5, 5), Pictures: map[string][]byte{abc: []byte("abc")}}, nil
 	}))
 	text, err := c.Text()
@@ -112,6 +112,22 @@ func TestInkSeesTheTextAndAddsToIt(t *testing.T) {
 	if string(text) != textOf(leavesFrom(1, 5)) {
 		t.Errorf("text is %q", text)
 	}
+}
+
+// What another window has taken in since the file was opened is seen under the
+// lock.
+func TestInkSeesBranchesTakenInMeanwhile(t *testing.T) {
+	path := newCoach(t, 2)
+	c := open(t, path)
+	noError(t, open(t, path).Ink(t.Context(), func([]byte, [][]byte) (file.Inking, error) {
+		return file.Inking{Leaves: leavesFrom(3, 3), Branches: [][]byte{[]byte("a branch")}}, nil
+	}))
+	noError(t, c.Ink(t.Context(), func(_ []byte, branches [][]byte) (file.Inking, error) {
+		if len(branches) != 1 || string(branches[0]) != "a branch" {
+			t.Errorf("the inking saw %q", branches)
+		}
+		return file.Inking{}, nil
+	}))
 }
 
 func TestInkAddsAllOrNothing(t *testing.T) {
@@ -133,7 +149,7 @@ func TestInkAddsAllOrNothing(t *testing.T) {
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {
 			coach := open(t, newCoach(t, 2))
-			err := coach.Ink(t.Context(), func([]byte) (file.Inking, error) { return c.in, c.err })
+			err := coach.Ink(t.Context(), func([]byte, [][]byte) (file.Inking, error) { return c.in, c.err })
 			if err == nil || (c.err != nil && err != c.err) {
 				t.Errorf("error is %v", err)
 			}
@@ -145,7 +161,7 @@ func TestInkAddsAllOrNothing(t *testing.T) {
 			noError(t, ink(t.Context(), coach, 1))
 		})
 	}
-	noError(t, open(t, newCoach(t, 0)).Ink(t.Context(), func([]byte) (file.Inking, error) {
+	noError(t, open(t, newCoach(t, 0)).Ink(t.Context(), func([]byte, [][]byte) (file.Inking, error) {
 		return file.Inking{Leaves: [][]byte{big}}, nil
 	}))
 }
@@ -153,7 +169,7 @@ func TestInkAddsAllOrNothing(t *testing.T) {
 func TestInkStopsWithItsContextAndAfterAPanic(t *testing.T) {
 	c := open(t, newCoach(t, 2))
 	ctx, cancel := context.WithCancel(t.Context())
-	err := c.Ink(ctx, func([]byte) (file.Inking, error) {
+	err := c.Ink(ctx, func([]byte, [][]byte) (file.Inking, error) {
 		cancel()
 		return file.Inking{Leaves: leavesFrom(3, 3)}, nil
 	})
@@ -162,7 +178,7 @@ func TestInkStopsWithItsContextAndAfterAPanic(t *testing.T) {
 	}
 	func() {
 		defer func() { _ = recover() }()
-		_ = c.Ink(t.Context(), func([]byte) (file.Inking, error) { panic("a fault of the caller") })
+		_ = c.Ink(t.Context(), func([]byte, [][]byte) (file.Inking, error) { panic("a fault of the caller") })
 	}()
 	noError(t, ink(t.Context(), c, 1))
 	text, err := c.Text()
@@ -174,7 +190,7 @@ func TestInkStopsWithItsContextAndAfterAPanic(t *testing.T) {
 
 func TestReadingWhileAnInkingIsOpen(t *testing.T) {
 	c := open(t, newCoach(t, 2))
-	noError(t, c.Ink(t.Context(), func([]byte) (file.Inking, error) {
+	noError(t, c.Ink(t.Context(), func([]byte, [][]byte) (file.Inking, error) {
 		text, err := c.Text()
 		if err != nil || string(text) != textOf(leavesFrom(1, 2)) {
 			t.Errorf("a reader saw %q, %v", text, err)

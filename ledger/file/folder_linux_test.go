@@ -48,7 +48,7 @@ func inkAsNobody(path string) error {
 	if err != nil {
 		return err
 	}
-	err = c.Ink(context.Background(), func([]byte) (file.Inking, error) {
+	err = c.Ink(context.Background(), func([]byte, [][]byte) (file.Inking, error) {
 		fmt.Println("asked for leaves")
 		return file.Inking{Leaves: leavesFrom(3, 3)}, nil
 	})
@@ -185,7 +185,7 @@ func TestFullDisk(t *testing.T) {
 	c := open(t, path)
 	in, err := 1, error(nil)
 	for ; err == nil; in++ {
-		err = c.Ink(t.Context(), func([]byte) (file.Inking, error) {
+		err = c.Ink(t.Context(), func([]byte, [][]byte) (file.Inking, error) {
 			return file.Inking{Leaves: leavesFrom(in+1, in+1), Pictures: pictureOf(in + 1)}, nil
 		})
 	}
@@ -235,7 +235,7 @@ func TestCreateOnANearlyFullDisk(t *testing.T) {
 func TestLockOutlivesAnotherReaderOfTheFile(t *testing.T) {
 	path := newCoach(t, 1)
 	c := open(t, path)
-	noError(t, c.Ink(t.Context(), func([]byte) (file.Inking, error) {
+	noError(t, c.Ink(t.Context(), func([]byte, [][]byte) (file.Inking, error) {
 		if _, err := os.ReadFile(path); err != nil { // as a backup does
 			return file.Inking{}, err
 		}

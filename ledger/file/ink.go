@@ -26,12 +26,12 @@ type Inking struct {
 }
 
 // Ink adds to the ledger. It takes the lock of the file, waiting up to 10 s
-// for another writer (ErrBusy), reads the text, asks draw what to add to it,
-// and adds that. When Ink returns nil, all of it is on the disk; otherwise
+// for another writer (ErrBusy), reads the text and the side branches taken in,
+// asks draw what to add to them, and adds that. When Ink returns nil, all of it is on the disk; otherwise
 // nothing was added. An error of draw is returned as it is.
 //
 // Nothing slow belongs into draw: others wait meanwhile.
-func (c *Coach) Ink(ctx context.Context, draw func(text []byte) (Inking, error)) error {
+func (c *Coach) Ink(ctx context.Context, draw func(text []byte, branches [][]byte) (Inking, error)) error {
 	if c.access == disk.Read {
 		return fmt.Errorf("%s: %w: opened for reading", c.path, ErrReadOnly)
 	}
@@ -44,8 +44,12 @@ func (c *Coach) Ink(ctx context.Context, draw func(text []byte) (Inking, error))
 		if err != nil {
 			return err
 		}
+		branches, err := branchesIn(ctx, tx)
+		if err != nil {
+			return err
+		}
 		var in Inking
-		if in, refused = draw(text); refused != nil {
+		if in, refused = draw(text, branches); refused != nil {
 			return refused
 		}
 		if err := in.fits(last); err != nil {

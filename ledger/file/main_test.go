@@ -122,7 +122,7 @@ func open(t *testing.T, path string) *file.Coach {
 
 // ink adds n leaves after those that are there.
 func ink(ctx context.Context, c *file.Coach, n int) error {
-	return c.Ink(ctx, func(text []byte) (file.Inking, error) {
+	return c.Ink(ctx, func(text []byte, _ [][]byte) (file.Inking, error) {
 		have := strings.Count(string(text), "\n") / 2
 		return file.Inking{Leaves: leavesFrom(have+1, have+n)}, nil
 	})

@@ -34,7 +34,7 @@ func inkWithoutEnd(path string) error {
 	}
 	for {
 		var last int
-		err := c.Ink(context.Background(), func(text []byte) (file.Inking, error) {
+		err := c.Ink(context.Background(), func(text []byte, _ [][]byte) (file.Inking, error) {
 			last = strings.Count(string(text), "\n")/2 + perInking
 			return file.Inking{
 				Leaves:   leavesFrom(last-perInking+1, last),
@@ -56,7 +56,7 @@ func inkOnce(path string) error {
 		return err
 	}
 	fmt.Println("about to ink")
-	err = c.Ink(context.Background(), func(text []byte) (file.Inking, error) {
+	err = c.Ink(context.Background(), func(text []byte, _ [][]byte) (file.Inking, error) {
 		fmt.Printf("%q\n", text)
 		return file.Inking{Leaves: leavesFrom(strings.Count(string(text), "\n")/2+1, 3)}, nil
 	})
@@ -153,7 +153,7 @@ func TestSecondWriterWaitsAndGoesOn(t *testing.T) {
 	path := newCoach(t, 1)
 	c := open(t, path)
 	var second child
-	noError(t, c.Ink(t.Context(), func([]byte) (file.Inking, error) {
+	noError(t, c.Ink(t.Context(), func([]byte, [][]byte) (file.Inking, error) {
 		second = start(t, "ink once", path)
 		if said := second.line(t); said != "about to ink" {
 			t.Errorf("the second process said %q", said)

@@ -51,7 +51,7 @@ func refused(t *testing.T, path string, code int, words, query string) {
 // The exit codes are SQLite's result codes: 19 constraint, 20 mismatch.
 func TestAccidentsAreRefused(t *testing.T) {
 	path := newCoach(t, 3)
-	noError(t, open(t, path).Ink(t.Context(), func([]byte) (file.Inking, error) {
+	noError(t, open(t, path).Ink(t.Context(), func([]byte, [][]byte) (file.Inking, error) {
 		return file.Inking{Pictures: map[string][]byte{abc: []byte("abc")}, Branches: [][]byte{leaf(9)}}, nil
 	}))
 	const never, out = "lapmark: what is in the ledger is never changed", "lapmark: what is in the ledger is never taken out"

@@ -12,6 +12,7 @@ import (
 const (
 	tape       = 10  // mm, tolerance of the tape; common practice, no source
 	checkReach = 100 // mm, how far beyond a check's place it speaks
+	mostMonths = 240 // the longest term of a line
 
 	saysBeyond     = "Line {n} covers {area} nobody rebuilt: {place}."
 	saysStage      = "{stage} at {place} is not released."
@@ -73,7 +74,7 @@ func termRange(c Case) []Outcome {
 		if !ok {
 			floor = 1000
 		}
-		if m < 1 || m > 240 || f > m || f < 0 || floor < 0 || floor > 1000 {
+		if m < 1 || m > mostMonths || f > m || f < 0 || floor < 0 || floor > 1000 {
 			months := ledger.Decimal(m)
 			out = append(out, refused("term-range", saysRange, months, ledger.Decimal(f), trade1(floor), months))
 		}

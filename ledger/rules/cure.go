@@ -20,6 +20,8 @@ type Wait struct {
 	Released map[string]ledger.No // by stage
 	LastDay  day.Day              // of the newest release
 	Last     ledger.No            // the entry of the newest release
+
+	Disturbed *ledger.Act // the newest release that was disturbed early, nil if none was
 }
 
 // Waits returns the cures of a coach, in the order of their starts. extra is a
@@ -48,6 +50,9 @@ func Waits(r *ledger.Replay, extra *ledger.Act) []*Wait {
 			continue
 		}
 		w.log(a)
+		if a.Body["disturbed"] == true {
+			w.Disturbed = a
+		}
 		for _, o := range ledger.Objects(a.Body["releases"]) {
 			w.Released[text(o, "stage")] = a.No
 			if w.LastDay.IsZero() || !a.Day().Before(w.LastDay) {

@@ -20,15 +20,23 @@ func object(v format.Value) format.Object {
 	return o
 }
 
-// Fill fills what the tool fills in a draft of a known coach: limits and
-// passes of checks, dose and earliest of a release, holder and places of a
-// decision, a tag, the lists of a certificate. It changes the body of the
-// draft. The error is ErrTyped, or what keeps a release from being reckoned.
+// Fill fills what the tool fills in a draft: limits and
+// passes of checks, those that a correction mends among them, dose and earliest of a release, holder and places of a
+// decision, a tag, the lists of a certificate. Without a ledger there is nothing
+// to fill from. It changes the body of the draft. The error is ErrTyped, or what keeps a release from being reckoned.
 func Fill(c Case) error {
+	if _, typed := c.Act.Body["limits"]; typed {
+		return typedf("leave limit-used out, the tool writes the limits that decided")
+	}
+	if c.Replay == nil {
+		return nil
+	}
 	if err := fillResults(c); err != nil {
 		return err
 	}
 	switch c.Act.Kind {
+	case "correction":
+		return fillCorrection(c)
 	case "finding":
 		fillTag(c, "F%d")
 	case "claim":

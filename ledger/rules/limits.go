@@ -116,6 +116,6 @@ func (l Limits) leastBite(fastener string) int64 {
 func useLimit(a *ledger.Act, used format.Object) {
 	list, _ := a.Body["limits"].(format.Array)
 	if !slices.ContainsFunc(list, func(v format.Value) bool { return format.Same(v, used) }) {
-		a.Body["limits"] = append(list, used)
+		a.Body["limits"] = append(slices.Clip(list), used)
 	}
 }

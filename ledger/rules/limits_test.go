@@ -123,6 +123,18 @@ func TestLimitsInAnEntry(t *testing.T) {
 	require.Equal(t, []format.Object{{"rule": "hose", "says": "3.4 L/m2min 15 min 1.0 %"}}, limits, "its 15 min are the shop's")
 }
 
+// Which limit decided is for the tool to say.
+func TestTypedLimitUsed(t *testing.T) {
+	const note = "coach GZ9TF785XEW004137\non 2020-03-20 zone +01:00\ncheck: awl at rear-header, depth 1 mm; %by hand-1\n"
+	w := demoUpTo(t, "04.txt")
+	require.NoError(t, w.fails(strings.Replace(note, "%", "", 1)))
+	typed := strings.Replace(note, "%", `limit-used awl, says "2 mm"; `, 1)
+	require.ErrorIs(t, w.fails(typed), rules.ErrTyped)
+	bare := &written{t: t}
+	intake, _, _ := strings.Cut(demoSheet(t, "01.txt"), "check:")
+	require.ErrorIs(t, bare.fails(strings.Replace(intake, "  signer", "  limit-used late-note, says \"7 d\"\n  signer", 1)), rules.ErrTyped)
+}
+
 func TestLimitsThatCannotBeSet(t *testing.T) {
 	l, err := rules.UsualLimits().With("vin-form", "17")
 	require.ErrorContains(t, err, `no limit of "vin-form" can be set`)
@@ -163,6 +175,7 @@ func (w *written) limitsOf(text string) []format.Object {
 	notes := sheet.Read(text, sheet.Heading{})
 	c, err := w.draft(notes[len(notes)-1])
 	require.NoError(w.t, err)
+	rules.Ask(c)
 	return ledger.Objects(c.Act.Body["limits"])
 }
 
@@ -205,7 +218,7 @@ func TestBeadWithoutThroughCure(t *testing.T) {
 		w := demoUpTo(t, "19.txt")
 		w.with("k", k)
 		const heading = "coach GZ9TF785XEW004137\non 2020-04-23 zone +02:00\n"
-		w.sheets(heading + "delivery: lot S-9, lap-sealant, maker-lot \"S9\", use-by 2021-01-01, amount 300 ml; by hand-1\n" +
+		w.sheets(heading + "delivery: lot S-9, lap-sealant, maker-lot \"S9\", use-by 2021-01-01, amount 300 ml, fits membrane-pvc; by hand-1\n" +
 			"work E9: cap-seal at V2, uses S-9 40 ml, bead 6 mm; by hand-1\n")
 		const start = "cure: answers E9; start 2020-04-23 10:00; lot S-9; log 2020-04-23 10:00, air-temp 23.0 C; source logger; by hand-1\n"
 		notes := sheet.Read(heading+start, sheet.Heading{})
@@ -234,7 +247,7 @@ func TestBeadInDryAir(t *testing.T) {
 	w := demoUpTo(t, "19.txt")
 	const heading = "coach GZ9TF785XEW004137\non 2020-04-23 zone +02:00\n"
 	w.sheets(heading +
-		"delivery: lot S-9, lap-sealant, maker-lot \"S9\", use-by 2021-01-01, amount 300 ml, through-cure 3 mm/rtd; by hand-1\n" +
+		"delivery: lot S-9, lap-sealant, maker-lot \"S9\", use-by 2021-01-01, amount 300 ml, fits membrane-pvc, through-cure 3 mm/rtd; by hand-1\n" +
 		"work E9: cap-seal at V2, uses S-9 40 ml, bead 6 mm; by hand-1\n" +
 		"cure: answers E9; start 2020-04-23 10:00; lot S-9; log 2020-04-23 10:00, air-temp 23.0 C, humidity 20.0 %; source logger; by hand-1\n")
 	release := func(humidity string) []string {
@@ -250,4 +263,30 @@ func TestBeadInDryAir(t *testing.T) {
 	require.ErrorContains(t, w.fails("coach GZ9TF785XEW004137\non 2020-04-29 zone +02:00\ncure: answers E9; "+
 		"log 2020-04-28 10:00, air-temp 23.0 C, lowest-temp 23.0 C, humidity 80.0 %; source logger; release water, dose 119.00 h; by hand-1\n"),
 		"the dose of water is 120.00 h by the log, not 119.00")
+}
+
+// A bead in air too cold to reckon with (a mean under 5 °C, TRADE 5.2) is let go
+// only where it was disturbed already, and then without a dose.
+func TestBeadInColdAir(t *testing.T) {
+	cold := func(temp, more string) (*written, string) {
+		w := demoUpTo(t, "19.txt")
+		const heading = "coach GZ9TF785XEW004137\non 2020-04-23 zone +02:00\n"
+		w.sheets(heading +
+			"delivery: lot S-9, lap-sealant, maker-lot \"S9\", use-by 2021-01-01, amount 300 ml, fits membrane-pvc, through-cure 3 mm/rtd; by hand-1\n" +
+			"work E9: cap-seal at V2, uses S-9 40 ml, bead 6 mm; by hand-1\n" +
+			"cure: answers E9; start 2020-04-23 10:00; lot S-9; log 2020-04-23 10:00, air-temp " + temp + "; source logger; by hand-1\n")
+		return w, on("2020-04-24", "cure: answers E9; log 2020-04-23 20:00, air-temp "+temp+"; source logger; release water"+more)
+	}
+	w, note := cold("4.9 C", "")
+	require.ErrorContains(t, w.fails(note), "cannot be reckoned from this log")
+	w, note = cold("4.9 C", "; disturbed-early")
+	c, err := w.draft(sheet.Read(note, sheet.Heading{})[0])
+	require.NoError(t, err)
+	require.NotContains(t, ledger.Objects(c.Act.Body["releases"])[0], "dose")
+	w, note = cold("4.9 C", ", dose 0.00 h; disturbed-early")
+	require.ErrorIs(t, w.fails(note), rules.ErrTyped)
+	w, note = cold("5.0 C", "; disturbed-early")
+	c, err = w.draft(sheet.Read(note, sheet.Heading{})[0])
+	require.NoError(t, err)
+	require.Contains(t, ledger.Objects(c.Act.Body["releases"])[0], "dose")
 }

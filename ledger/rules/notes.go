@@ -42,8 +42,6 @@ func newer(c Case) []Outcome {
 var noteRules = []Rule{
 	{Key: keyNewer, Degree: Refused, Kinds: judging, Sentences: []string{saysNewer}, Look: newer},
 	{Key: keyLogGap, Degree: Noted, Kinds: []string{"cure"}, Sentences: []string{saysGapLow, saysGapLost}, Look: logGap},
-	// Asked while a release is filled: without its dose there is nothing to look at.
-	{Key: keyCureEarly, Degree: Refused, Kinds: []string{"cure"}, Sentences: []string{saysCureEarly, saysCureCold, saysDry}},
 	{
 		Key: keyNoIntake, Degree: Refused, Sentences: []string{saysNoIntake},
 		Look: func(c Case) []Outcome {
@@ -64,7 +62,7 @@ var noteRules = []Rule{
 	{Key: keyLogAhead, Degree: Refused, Kinds: []string{"cure", "correction"}, Sentences: []string{saysLogAhead}, Look: ofEach(logAhead)},
 	{Key: keyBarred, Degree: Refused, Kinds: []string{"correction"}, Sentences: []string{saysBarred, saysManyChanges}, Look: correctionBarred},
 	{
-		Key: keyMeasured, Degree: Refused, Kinds: []string{"check", "work", "finding", "correction"}, Sentences: []string{saysNoCheck},
+		Key: keyMeasured, Degree: Refused, Kinds: withReadings, Sentences: []string{saysUnmeasured, saysNoCheck},
 		Look: ofEach(notMeasured),
 	},
 }
@@ -129,9 +127,10 @@ func correctionBarred(c Case) []Outcome {
 	return nil
 }
 
-// notMeasured refuses a check without a quantity that it cannot do without.
+// notMeasured refuses a check without a quantity that it cannot do without, and
+// notes one that a defect or an operation should have.
 func notMeasured(a *ledger.Act) []Outcome {
-	var out []Outcome
+	out := unmeasured(a)
 	for _, o := range ledger.Objects(a.Body["results"]) {
 		name := text(o, "check")
 		w, ok := ledger.WordIn("checks", name)

@@ -53,7 +53,8 @@ func TestProbeAfterTheLastWeld(t *testing.T) {
 	on := func(day, note string) {
 		w.sheets("coach GZ9TF785XEW004137\non " + day + " zone +02:00\n" + note + "; by hand-1\n")
 	}
-	const weld = "work: weld at run 0 5000-5200 aft 40 wide, length 200 mm, overlap 40 mm, weld-temp 480.0 C, speed 1.8 m/min"
+	const weld = "work: weld at run 0 5000-5200 aft 40 wide, length 200 mm, overlap 40 mm, weld-temp 480.0 C, speed 1.8 m/min; " +
+		"checked weld-strip, lot M-5520, peel 180/177/190 N/50mm"
 	const probe = "check: seam-probe at run 0 5000-5200 aft 40 wide, length 200 mm, voids none"
 	says := func() string { return strings.Join(w.says(certificate(t)), "\n") }
 	on("2020-04-26", weld)
@@ -72,7 +73,8 @@ func TestMendOfTheNewestWork(t *testing.T) {
 		w.sheets("coach GZ9TF785XEW004137\non " + day + " zone +02:00\n" + note + "; by hand-1\n")
 	}
 	const at = " at 1000-1400 aft 0-400 R"
-	on("2020-04-26", "work: patch"+at+", uses M-5520 0.16 m2, overlap 75 mm")
+	on("2020-04-20", "decision: agree-extra;"+at+"; given phone, on 2020-04-20; warned \"x\"")
+	on("2020-04-26", "work: patch"+at+", uses M-5520 0.16 m2, overlap 75 mm; override no-coupon, reason \"the sheet is clamped there\", by foreman")
 	on("2020-04-24", "work: lay-deck"+at+", uses P-20-02 0.16 m2, thickness 4 mm")
 	on("2020-04-27", "work: make-good"+at)
 	line := w.certificate("line 1, watertight-membrane, at 3700-7400 aft full width", "line 1, watertight-membrane, at 1000-1400 aft 0-400 R")

@@ -34,7 +34,6 @@ func fillCure(c Case) error {
 			return err
 		}
 	}
-	noteGaps(c, w)
 	return nil
 }
 
@@ -108,7 +107,8 @@ type Early struct{ Outcome Outcome }
 func (e *Early) Error() string { return e.Outcome.Sentence }
 
 // fillRelease reckons one release. One that comes before its dose is refused,
-// unless the note says that it was disturbed early.
+// unless the note says that it was disturbed early or a test of hardness passed
+// there: it then has no time at which the dose was reached.
 func fillRelease(c Case, w *Wait, o format.Object) error {
 	stage := text(o, "stage")
 	need, ok, err := w.need(stage)
@@ -116,14 +116,19 @@ func fillRelease(c Case, w *Wait, o format.Object) error {
 		return typedf("the stage %s was not started there. Name one that was, or start it", stage)
 	}
 	dose, err2 := w.dose(stage, c.Limits)
-	if err := errors.Join(err, err2); err != nil {
+	err = errors.Join(err, err2)
+	free := c.Act.Body["disturbed"] == true || w.hard(c)
+	if errors.Is(err, trade.ErrRange) && free {
+		return undosed(stage, o)
+	}
+	if err != nil {
 		return fmt.Errorf("the cure of %s cannot be reckoned from this log: %w. Ask the maker", stage, err)
 	}
 	if said, typed := o["dose"].(int64); typed && said != dose.Hundredths() {
 		return typedf("the dose of %s is %s h by the log, not %s. Leave it out, the tool fills it", stage, hundredths(dose.Hundredths()), hundredths(said))
 	}
 	at, reached := dose.Reached(need)
-	if !reached && c.Act.Body["disturbed"] != true {
+	if !reached && !free {
 		return &Early{early(c, w, stage, need, dose)}
 	}
 	o["dose"] = dose.Hundredths()
@@ -136,6 +141,15 @@ func fillRelease(c Case, w *Wait, o format.Object) error {
 	}
 	if _, typed := o["earliest"]; !typed {
 		o["earliest"] = earliest
+	}
+	return nil
+}
+
+// undosed lets a stage go that was disturbed in air too cold or too warm to
+// reckon with: no dose is written, and none was reached.
+func undosed(stage string, o format.Object) error {
+	if o["dose"] != nil || o["earliest"] != nil {
+		return typedf("the dose of %s cannot be reckoned from this log. Leave dose and earliest out", stage)
 	}
 	return nil
 }
@@ -176,14 +190,6 @@ func (w *Wait) meanHumidity() int64 {
 	return int64(math.Round(sum / float64(len(w.Humidity))))
 }
 
-// noteGaps writes the shop's limit into the entry where a gap of the log was
-// too long to run straight through.
-func noteGaps(c Case, w *Wait) {
-	if len(gapsOf(c, w)) > 0 {
-		useLimit(c.Act, c.Limits.used(keyLogGap))
-	}
-}
-
 // gapsOf returns the gaps of a log that end with a point of the draft.
 func gapsOf(c Case, w *Wait) []trade.Gap {
 	ends := map[int64]bool{}
@@ -219,7 +225,7 @@ func logGap(c Case) []Outcome {
 		if g.Counted {
 			says = fill(saysGapLow, h, trade1(int64(g.Temp)))
 		}
-		out = append(out, Outcome{Rule: keyLogGap, Degree: Noted, Sentence: says})
+		out = append(out, Outcome{Rule: keyLogGap, Degree: Noted, Sentence: says, Limit: keyLogGap})
 	}
 	return out
 }

@@ -1,6 +1,9 @@
 package rules_test
 
 import (
+	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"os"
 	"path/filepath"
@@ -11,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lapmark/ledger"
+	"lapmark/ledger/day"
 	"lapmark/ledger/format"
 	"lapmark/ledger/rules"
 	"lapmark/ledger/sheet"
@@ -28,6 +32,8 @@ type written struct {
 	coach  *ledger.Coach
 	replay *ledger.Replay
 	limits rules.Limits
+	now    string                      // what the clock says, "" where nobody asks
+	shown  func(string) (string, bool) // which other coach has a photo
 }
 
 func pass(string, []byte, []byte) (string, error) { return houseLine, nil }
@@ -51,9 +57,12 @@ func (w *written) sheets(texts ...string) {
 // draft makes the case of a note: resolved and filled.
 func (w *written) draft(n sheet.Note) (rules.Case, error) {
 	names := ledger.Names{
-		No:    func(string) (ledger.No, bool) { return ledger.No{}, false },
-		Tag:   func(ledger.No) string { return "" },
-		Photo: func(name string) (string, bool) { return strings.Repeat("0", 64), name != "" },
+		No:  func(string) (ledger.No, bool) { return ledger.No{}, false },
+		Tag: func(ledger.No) string { return "" },
+		Photo: func(name string) (string, bool) {
+			sum := sha256.Sum256([]byte(name))
+			return hex.EncodeToString(sum[:]), true
+		},
 	}
 	size := int64(0)
 	if w.replay != nil {
@@ -62,7 +71,11 @@ func (w *written) draft(n sheet.Note) (rules.Case, error) {
 	}
 	d := n.Draft.Clone()
 	if changes, ok := d.Body["changes"]; ok {
-		no, ok := ledger.ParseNo(strings.TrimPrefix(d.Body["answers"].(format.Array)[0].(string), "#"))
+		name := d.Body["answers"].(format.Array)[0].(string)
+		no, ok := w.replay.Tagged(name)
+		if !ok {
+			no, ok = ledger.ParseNo(strings.TrimPrefix(name, "#"))
+		}
 		require.True(w.t, ok, n.Words)
 		old := w.replay.Act(no)
 		before := ledger.Unresolve(old.Kind, old.Body, nil, names)
@@ -76,9 +89,12 @@ func (w *written) draft(n sheet.Note) (rules.Case, error) {
 		body["house"], body["recovery"] = houseLine, "SHA256:other"
 	}
 	a := &ledger.Act{No: ledger.No{N: size + 1}, Kind: d.Kind, Body: body, House: true, Counts: true}
-	c := rules.Case{Replay: w.replay, Act: a, Zone: n.Heading.Zone, Limits: w.limits}
-	if w.replay == nil {
-		return c, nil
+	c := rules.Case{
+		Replay: w.replay, Act: a, Private: n.Draft.Private, Zone: n.Heading.Zone, Limits: w.limits, Shown: w.shown,
+	}
+	if w.now != "" {
+		c.Now, err = day.ParseStamp(w.now)
+		require.NoError(w.t, err)
 	}
 	return c, rules.Fill(c)
 }
@@ -90,7 +106,8 @@ func (w *written) add(a *ledger.Act) {
 	}
 	text, err := format.Encode(a.Body)
 	require.NoError(w.t, err)
-	line := format.Line{At: "2020-03-16T16:40:00Z", Body: text, Key: houseKey, Kind: a.Kind, Prev: w.coach.Newest(), V: 1}
+	at := cmp.Or(w.now, "2020-03-16T16:40:00Z")
+	line := format.Line{At: at, Body: text, Key: houseKey, Kind: a.Kind, Prev: w.coach.Newest(), V: 1}
 	l1, err := line.Append(nil)
 	require.NoError(w.t, err)
 	leaf, err := format.Leaf(l1, make([]byte, format.SigSize))

@@ -101,8 +101,10 @@ func findingOpen(c Case) []Outcome {
 		if number == "" {
 			number = f.act.No.String()
 		}
-		out = append(out, refused("finding-open", saysOpen, number, ledger.Said("defects", f.act.Text("defect")),
-			sayPlaces(f.act.Places()), ledger.Decimal(f.mm), ledger.Decimal(f.line)))
+		o := refused("finding-open", saysOpen, number, ledger.Said("defects", f.act.Text("defect")),
+			sayPlaces(f.act.Places()), ledger.Decimal(f.mm), ledger.Decimal(f.line))
+		o.Limit = "finding-open"
+		out = append(out, o)
 	}
 	return out
 }

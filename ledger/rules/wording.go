@@ -5,6 +5,7 @@ import (
 
 	"lapmark/ledger"
 	"lapmark/ledger/format"
+	"lapmark/ledger/place"
 )
 
 const (
@@ -14,6 +15,7 @@ const (
 	saysNoNumber = "The certificate lacks its number {name}. Write it among the numbers."
 	saysVersion  = "This certificate names rules {n}; this program writes by rules 1. Write rules 1."
 	saysNotFull  = "This is a limited warranty, not a full one: {why}. Write title limited."
+	saysReasoned = "Lot {lot} was used with a reason given: no maker's promise there."
 	saysMaker    = "Line {n} promises what a maker answers for. No lot here says until which day that is: strike the line out."
 	saysAlone    = "Line {n} promises what follows from water. That rides on a watertight line, and there is none here: strike it out."
 	saysBeside   = "There is no certificate {number} on this coach to stand beside. Write the number of one that is there."
@@ -40,7 +42,7 @@ var termsRules = []Rule{
 	certifyRule("number-missing", Refused, numberMissing, saysNoNumber),
 	certifyRule("rules-version", Refused, rulesVersion, saysVersion),
 	certifyRule("title-full", Refused, titleFull, saysNotFull),
-	certifyRule("maker-shorter", Refused, makerShorter, saysMaker),
+	certifyRule("maker-shorter", Refused, makerShorter, saysReasoned, saysMaker),
 	certifyRule("resulting-alone", Refused, resultingAlone, saysAlone),
 	certifyRule("beside-unknown", Refused, besideUnknown, saysBeside),
 	certifyRule("worse-than-before", Refused, worseThanBefore, saysInstead),
@@ -141,8 +143,34 @@ func promised(c Case, promise string) []int64 {
 
 func makerShorter(c Case) []Outcome {
 	var out []Outcome
-	for _, n := range promised(c, "materials") {
-		out = append(out, refused("maker-shorter", saysMaker, ledger.Decimal(n)))
+	lines, _ := Lines(c.Replay, c.Act)
+	for _, l := range lines {
+		if l.Promise.Name != "materials" {
+			continue
+		}
+		for _, lot := range reasonedLots(c.Replay, l.Spots) {
+			out = appendOnce(out, refused("maker-shorter", saysReasoned, lot))
+		}
+		out = append(out, refused("maker-shorter", saysMaker, ledger.Decimal(l.Number)))
+	}
+	return out
+}
+
+// aboutLots are the rules that a lot is used by: with a reason given, its maker
+// answers for nothing there.
+var aboutLots = []string{
+	"past-use-by", "lot-overdrawn", "lot-under-notice", "no-coupon", "no-layer", "spread", "near-dew", "outside-sheet",
+}
+
+// reasonedLots are the lots of closed work over a place whose use a rule had
+// stopped.
+func reasonedLots(r *ledger.Replay, places []Spot) []string {
+	var out []string
+	for _, op := range Closed(r) {
+		about := func(rule string) bool { return overridden(op.Act, rule) }
+		if slices.ContainsFunc(aboutLots, about) && overAny(op.spots(r), places) {
+			out = append(out, op.Lots...)
+		}
 	}
 	return out
 }
@@ -171,10 +199,39 @@ func besideUnknown(c Case) []Outcome {
 	return out
 }
 
+// worseThanBefore refuses to take the place of a certificate, unless the holder
+// has said yes to less: whether a day is lost is not reckoned here.
 func worseThanBefore(c Case) []Outcome {
 	var out []Outcome
 	for _, o := range ledger.Objects(c.Act.Body["instead-of"]) {
-		out = append(out, refused("worse-than-before", saysInstead, text(o, "cert")))
+		if !yesToLess(c, o) {
+			out = append(out, refused("worse-than-before", saysInstead, text(o, "cert")))
+		}
 	}
 	return out
+}
+
+// yesToLess says whether an agree-extra of the holder answers a certificate and
+// lies over those of its lines that are given up.
+func yesToLess(c Case, ref format.Object) bool {
+	no, _ := c.Replay.Tagged(text(ref, "cert"))
+	cert := c.Replay.Act(no)
+	if cert == nil || cert.Kind != "certificate" {
+		return false
+	}
+	lines, missing := Lines(c.Replay, cert)
+	var agreed place.Region
+	for _, a := range c.Replay.OfKind("decision") {
+		if agrees(a) && a.Text("choice") == "agree-extra" && slices.Contains(a.Refs("answers"), cert.No) {
+			agreed = agreed.Union(agreedTo(c.Replay, a))
+		}
+	}
+	numbers := ledger.Ints(ref["lines"])
+	for _, l := range lines {
+		given := len(numbers) == 0 || slices.Contains(numbers, l.Number)
+		if given && !agreed.Holds(l.Region, tape) {
+			return false
+		}
+	}
+	return missing == nil && !agreed.Empty()
 }

@@ -144,3 +144,44 @@ func TestReasonForNoRule(t *testing.T) {
 		}, w.says(note(rule)), why)
 	}
 }
+
+// Where a rule about a lot was answered with a reason, no maker answers; and no
+// lot says until when he would.
+func TestMakersPromise(t *testing.T) {
+	w := demoUpTo(t, "19.txt")
+	ask := func() []string {
+		return w.says(certificate(t, "line 6, watertight-tie-in, at tie-in 3625-3775 aft full width", "line 6, materials, at 3700-7400 aft full width layer deck"))
+	}
+	const none = "maker-shorter refused: Line 6 promises what a maker answers for. No lot here says until which day that is: strike the line out."
+	const reasoned = "maker-shorter refused: Lot P-20-02 was used with a reason given: no maker's promise there."
+	require.Contains(t, ask(), none)
+	require.NotContains(t, ask(), reasoned)
+	work := func(rule string) {
+		w.sheets(on("2020-04-20", "work: lay-deck at 5000-5100 aft 0-100 R layer deck, uses P-20-02 0.01 m2; override "+rule+
+			", reason \"fifteen characters\", by foreman"))
+	}
+	work("closing-unread")
+	require.NotContains(t, ask(), reasoned, "that is not about the lot")
+	work("lot-overdrawn")
+	require.Contains(t, ask(), reasoned)
+}
+
+// The holder may say yes to less: for the certificate, over each line given up.
+func TestHoldersYesToLess(t *testing.T) {
+	w := demoUpTo(t, "19.txt")
+	w.add(w.certificate())
+	const stopped = "worse-than-before refused: That no day of Q-0007 is lost cannot be shown here. Write this one beside it."
+	ask := func(lines string) []string {
+		return w.says(certificate(t, "certificate Q-0007", "certificate Q-0008", "rules 1", "rules 1\n  instead-of Q-0007"+lines))
+	}
+	require.Contains(t, ask(" L1"), stopped)
+	w.sheets(on("2020-04-24", "decision: agree-extra; at 3700-7400 aft full width; given phone, on 2020-04-24; warned \"x\""))
+	require.Contains(t, ask(" L1"), stopped, "it answers no certificate")
+	w.sheets(on("2020-04-24", "decision: agree-extra; answers Q-0007; at 3700-7300 aft full width; given phone, on 2020-04-24; warned \"x\""))
+	require.Contains(t, ask(" L1"), stopped, "it lies over a part of the line")
+	w.sheets(on("2020-04-24", "decision: agree-extra; answers Q-0007; at 7300-7400 aft full width; given phone, on 2020-04-24; warned \"x\""))
+	require.NotContains(t, ask(" L1"), stopped)
+	require.NotContains(t, ask(" L1 L2"), stopped)
+	require.Contains(t, ask(" L1 L6"), stopped, "line 6 begins at 3625")
+	require.Contains(t, ask(""), stopped, "all of it")
+}

@@ -20,6 +20,7 @@ func (s *subject) cures() []report.Cure {
 		report.Cure
 		lot   string
 		early bool
+		hard  bool // before its dose was reached
 	}
 	var all []one
 	sorts := map[string]int{}
@@ -27,7 +28,7 @@ func (s *subject) cures() []report.Cure {
 		for _, w := range rules.Waits(s.r, nil) {
 			if w.Last == a.No {
 				what, lot := s.cured(w)
-				all = append(all, one{report.Cure{What: what, At: reachedBy(a)}, lot, a.Body["disturbed"] == true})
+				all = append(all, one{report.Cure{What: what, At: reachedBy(a)}, lot, a.Body["disturbed"] == true, onHardness(a)})
 				sorts[what]++
 			}
 		}
@@ -37,12 +38,23 @@ func (s *subject) cures() []report.Cure {
 		if sorts[c.What] > 1 && c.lot != "" {
 			c.What += " " + c.lot
 		}
-		if c.early {
+		switch {
+		case c.early:
 			c.What += ", disturbed early,"
+		case c.hard:
+			c.What += ", released on hardness,"
 		}
 		out = append(out, c.Cure)
 	}
 	return out
+}
+
+// onHardness says whether an entry releases a stage before its dose was reached,
+// and was not disturbed: the rules let it pass on a test of hardness alone.
+func onHardness(a *ledger.Act) bool {
+	return a.Body["disturbed"] != true && slices.ContainsFunc(ledger.Objects(a.Body["releases"]), func(o format.Object) bool {
+		return o["earliest"] == nil
+	})
 }
 
 // cured says what a cure is of: the sort of its material, and its lot.

@@ -36,4 +36,11 @@ func TestCures(t *testing.T) {
 		"cure: answers D1; start 2021-05-10 08:00; lot G-1; stage load 20 h; with ref-temp 20.0 C, least-temp 10.0 C, cap-temp 30.0 C, doubling 10.0 K; "+
 		"log 2021-05-10 08:00, air-temp 20.0 C; log 2021-05-10 18:00, air-temp 20.0 C; source logger; release load, dose 10.00 h; disturbed-early; time 18:00; by hand-1\n"+frontHalf)
 	require.Equal(t, []report.Cure{{What: "glue, disturbed early,", At: at(18)}}, f.Cures)
+
+	f = factsOf(t, glues+"work D1: laminate at 0-1000 aft full width layer deck, uses G-1 600 g, area 3 m2; photo g.jpg; time 08:00; by hand-1\n"+
+		"cure: answers D1; start 2021-05-10 08:00; lot G-1; stage load 20 h; with ref-temp 20.0 C, least-temp 10.0 C, cap-temp 30.0 C, doubling 10.0 K; "+
+		"log 2021-05-10 08:00, air-temp 20.0 C; source logger; time 08:00; by hand-1\n"+
+		"check: hardness at 0-1000 aft full width, shore 70, limit at-least shore 65 \"maker's sheet\", pass; time 17:00; by hand-1\n"+
+		"cure: answers D1; log 2021-05-10 18:00, air-temp 20.0 C; source logger; release load, dose 10.00 h; time 18:00; by hand-1\n"+frontHalf)
+	require.Equal(t, []report.Cure{{What: "glue, released on hardness,", At: at(18)}}, f.Cures)
 }

@@ -57,7 +57,7 @@ func TestCertificateOfTheDemo(t *testing.T) {
 	require.Empty(t, f.AnotherShop)
 	require.Equal(t, []report.Override{{
 		RuleSays: "Edge member 7340–7400 × 1000–1100 R reads 16.2 %, the limit is 15.0 %.",
-		Reason:   "edge member under open rail, dries outward; test plug left; pin at first upkeep", Mark: "foreman", Entry: 30,
+		Reason:   "edge member under open rail, dries outward; test plug left; pin at first upkeep", Mark: "foreman", Entry: "30",
 		Rule: "closing-too-wet",
 	}}, f.Overrides)
 	require.Empty(t, f.Looser)

@@ -7,12 +7,10 @@ import (
 	"strings"
 
 	"lapmark/ledger"
-	"lapmark/ledger/format"
 	"lapmark/ledger/place"
 	"lapmark/ledger/rules"
 	"lapmark/report"
 	"lapmark/report/english"
-	"lapmark/report/say"
 )
 
 // overrides are the rules that were set aside for this work: those of the
@@ -23,56 +21,47 @@ func (s *subject) overrides() []report.Override {
 		for _, o := range ledger.Objects(a.Body["overrides"]) {
 			out = append(out, report.Override{
 				RuleSays: s.ruleSays(a, text(o, "rule")), Reason: text(o, "reason"), Mark: text(o, "by"),
-				Entry: int(a.No.N), Rule: text(o, "rule"),
+				Entry: a.No.String(), Rule: text(o, "rule"),
 			})
 		}
 	}
 	return out
 }
 
-// ruleSays is the first sentence of a rule as it spoke of an entry: asked
-// again, or with the figures that the ledger has.
+// ruleSays is the first sentence of a rule as it spoke of an entry, asked again;
+// where it stopped at several places it says how many. What cannot be shown again
+// is said without figures.
 func (s *subject) ruleSays(a *ledger.Act, rule string) string {
+	var said []string
+	for _, o := range rules.Ask(s.asked(a)) {
+		if o.Rule == rule {
+			said = append(said, firstSentence(o.Sentence))
+		}
+	}
+	switch {
+	case len(said) == 1:
+		return said[0]
+	case len(said) > 1:
+		return strings.TrimSuffix(said[0], ".") + "; likewise at " + english.Counted(len(said)-1, "place more", "places more") + "."
+	}
+	r, _ := rules.RuleNamed(rule)
+	return english.Capital(s.workedAt(a)) + ": " + cmp.Or(r.Plain, "a rule of this shop asked to stop there") + "."
+}
+
+// asked is the case of an entry without the reasons it gives, by the limits it
+// was judged by.
+func (s *subject) asked(a *ledger.Act) rules.Case {
 	bare := *a
 	bare.Body = maps.Clone(a.Body)
 	delete(bare.Body, "overrides")
-	for _, o := range rules.Ask(rules.Case{Replay: s.r, Act: &bare, Limits: s.limitsOf(a)}) {
-		if o.Rule == rule {
-			return firstSentence(o.Sentence)
-		}
+	then := s.r
+	if a.Entry != nil && a.No.Branch == 0 {
+		then = s.r.Until(a.No.N - 1)
 	}
-	where := english.Capital(s.workedAt(a))
-	r, known := rules.RuleNamed(rule)
-	if !known || r.Look != nil {
-		return where + ": a rule of this shop asked to stop there."
-	}
-	figures := map[string]string{"place": where, "limit": s.limit(a, rule)}
-	if rule == "closing-too-wet" {
-		if at, reading, ok := s.readingBefore(a); ok {
-			figures["place"], figures["x"] = english.Capital(at), strings.TrimSuffix(reading, " %")
-		}
-	}
-	says := firstSentence(r.Sentences[0])
-	if !strings.Contains(says, "{place}") {
-		says = "{place}: " + says
-	}
-	if says, whole := withFigures(says, figures); whole {
-		return says
-	}
-	return where + ": " + cmp.Or(r.Plain, "a rule of this shop asked to stop there") + "."
-}
-
-// withFigures puts figures into the blanks of a sentence by their names, and
-// says whether all of them were at hand: of two places only one is.
-func withFigures(says string, figures map[string]string) (filled string, whole bool) {
-	var pairs []string
-	for name, figure := range figures {
-		if figure != "" {
-			pairs = append(pairs, name, figure)
-		}
-	}
-	filled = report.Fill(says, pairs...)
-	return filled, !strings.Contains(filled, "{") && strings.Count(says, "{place}") < 2
+	return rules.Case{Replay: then, Act: &bare, Limits: s.limitsOf(a), Say: func(p place.Place) string {
+		p.Layers = nil
+		return s.item(p)
+	}}
 }
 
 // limitsOf are the shop's limits, and over them those that an entry was judged
@@ -84,12 +73,7 @@ func (s *subject) limitsOf(a *ledger.Act) rules.Limits {
 			l = next
 		}
 	}
-	for _, o := range ledger.Objects(a.Body["limits"]) {
-		if next, err := l.With(text(o, "rule"), text(o, "says")); err == nil {
-			l = next
-		}
-	}
-	return l
+	return l.Over(a)
 }
 
 // firstSentence is a text up to its first full stop.
@@ -126,41 +110,6 @@ func (s *subject) workedAt(a *ledger.Act) string {
 	return english.List(names)
 }
 
-// readingBefore is the newest pins or core sample that was read, before an
-// entry, at a place that its closed work lies over; of one day the highest.
-func (s *subject) readingBefore(a *ledger.Act) (at, reading string, ok bool) {
-	closed := s.workRegion(a)
-	best := format.Object{}
-	var bestDay string
-	for _, b := range s.r.Acts {
-		if !b.Counts || !b.Before(a) {
-			continue
-		}
-		for _, o := range ledger.Objects(b.Body["results"]) {
-			values := object(o["values"])
-			if values["moisture"] == nil || !s.over(b, o, closed) {
-				continue
-			}
-			day := b.Day().String()
-			if day > bestDay || day == bestDay && ledger.Int(values, "moisture") > ledger.Int(object(best["values"]), "moisture") {
-				best, bestDay = o, day
-			}
-		}
-	}
-	if bestDay == "" {
-		return "", "", false
-	}
-	p := ledger.PlacesOf(best["places"])[0]
-	p.Layers = nil
-	return s.item(p), say.Quantity("moisture", object(best["values"])["moisture"]), true
-}
-
-// over says whether a reading lies over a region.
-func (s *subject) over(a *ledger.Act, result format.Object, region place.Region) bool {
-	at, err := s.r.Region(a, ledger.PlacesOf(result["places"]))
-	return err == nil && at.Overlaps(region)
-}
-
 // workRegion is the region of all operations of an entry.
 func (s *subject) workRegion(a *ledger.Act) place.Region {
 	var out place.Region
@@ -170,17 +119,4 @@ func (s *subject) workRegion(a *ledger.Act) place.Region {
 		}
 	}
 	return out
-}
-
-// limit is the first number of a rule's limit: the one written into the entry,
-// else the shop's.
-func (s *subject) limit(a *ledger.Act, rule string) string {
-	says, _ := s.o.Terms.LimitSays(rule)
-	for _, o := range ledger.Objects(a.Body["limits"]) {
-		if text(o, "rule") == rule {
-			says = text(o, "says")
-		}
-	}
-	first, _, _ := strings.Cut(says, " ")
-	return first
 }

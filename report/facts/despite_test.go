@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"lapmark/ledger"
 	"lapmark/ledger/format"
 	"lapmark/ledger/rules"
 	"lapmark/report"
@@ -24,7 +25,7 @@ func factsOf(t *testing.T, notes string) report.CertificateFacts {
 }
 
 func override(rule, where string) string {
-	return "work: lay-deck " + where + ", uses P-1 0.1 m2, thickness 9 mm; photo d-1.jpg; override " + rule +
+	return "work: lay-deck " + where + ", uses P-1 0.1 m2, thickness 9 mm; hides; photo d-1.jpg; override " + rule +
 		`, reason "the reason that was given", by foreman; by hand-1` + "\n"
 }
 
@@ -38,20 +39,26 @@ func TestOverrides(t *testing.T) {
 	const wet = "closing-too-wet"
 	for name, c := range map[string]struct{ notes, want string }{
 		"the highest of one day": {
-			pins("spot 500 aft 300 L layer deck", "19.0 %") + pins("spot 510 aft 300 L layer deck", "17.5 %") +
+			pins("spot 500 aft 300 L layer frame", "19.0 %") + pins("spot 510 aft 300 L layer frame", "17.5 %") +
 				pins("spot 1900 aft 300 L", "44.0 %") + override(wet, "at 400-600 aft 200-400 L"),
 			"Spot 500 aft, 300 L reads 19.0 %, the limit is 15.0 %.",
 		},
 		"the newest": {
-			pins("spot 500 aft 300 L layer deck", "19.0 %") + "\non 2021-05-12 zone +02:00\n" +
+			pins("spot 500 aft 300 L layer frame", "19.0 %") + "\non 2021-05-12 zone +02:00\n" +
 				pins("edge-member 480-520 aft 280-320 L", "17.5 %") + override(wet, "at 400-600 aft 200-400 L") +
-				pins("spot 500 aft 300 L layer deck", "12.0 %"),
+				pins("spot 500 aft 300 L layer frame", "12.0 %"),
 			"Edge member 480–520 × 280–320 L reads 17.5 %, the limit is 15.0 %.",
 		},
 		"never read": {
 			override(wet, "at 400-600 aft 200-400 L"), "400–600 × 200–400 L: too wet to be closed by this shop's limit.",
 		},
-		"no photo":      {override("closing-no-photo", "at V1"), "No photo of V1 before it is hidden."},
+		"no photo":     {strings.Replace(override("closing-no-photo", "at V1"), "photo d-1.jpg; ", "", 1), "No photo of V1 before it is hidden."},
+		"with a photo": {override("closing-no-photo", "at V1"), "V1: no photo before it was hidden."},
+		"two places": {
+			pins("spot 500 aft 300 L layer frame", "19.0 %") + pins("spot 600 aft 300 L layer frame", "17.5 %") +
+				override(wet, "at 400-700 aft 200-400 L"),
+			"Spot 500 aft, 300 L reads 19.0 %, the limit is 15.0 %; likewise at one place more.",
+		},
 		"not told here": {override("load-early", "at V1"), "V1: not yet released when it was loaded."},
 		"many places": {
 			override("near-dew", "at V1, at left-edge, at right-edge, at rear-joint"),
@@ -67,12 +74,12 @@ func TestOverrides(t *testing.T) {
 	}
 }
 
-// A rule that a reason may answer and that is not asked again has words without
-// figures, to be read aloud behind the place.
+// A reason for a rule that has nothing to say of its entry any more is printed
+// with words without figures, to be read aloud behind the place.
 func TestEveryReasonIsSaidWithoutDots(t *testing.T) {
 	notOnPaper := map[string]bool{"clock-back": true, "withdraw": true, "ruling-below": true} // their entries rest under no line
 	for _, r := range rules.Rules() {
-		if r.Look != nil || r.Degree != rules.Stopped || notOnPaper[r.Key] || !strings.Contains(r.Sentences[0], "{") {
+		if r.Plain == "" || notOnPaper[r.Key] {
 			continue
 		}
 		f := factsOf(t, override(r.Key, "at V1")+frontHalf)
@@ -95,7 +102,7 @@ work: lay-membrane at 0-2100 aft full width; photo d-1.jpg; by hand-1
 	_, f := proposedFor(t, k.r)
 	require.Equal(t, []report.Override{{
 		RuleSays: "Position 9 should be 3, the VIN says X.", Reason: "the plate was read twice, it says so", Mark: "desk",
-		Entry: 1, Rule: "vin-check",
+		Entry: "1", Rule: "vin-check",
 	}}, f.Overrides)
 }
 
@@ -109,7 +116,11 @@ func TestOwnOverride(t *testing.T) {
 	f, err := facts.Certificate(r, cert, facts.Options{Terms: quillstead.Terms(), Copy: report.PassOnCopy})
 	require.NoError(t, err)
 	require.Regexp(t, `^Watertight membrane at 0–2100 aft, .*\bhose\b.*10 May 2021\.$`, f.Overrides[0].RuleSays)
-	require.Equal(t, int(cert.No.N), f.Overrides[0].Entry)
+	require.Equal(t, cert.No.String(), f.Overrides[0].Entry)
+	cert.No = ledger.No{N: 2, Branch: 1}
+	f, err = facts.Certificate(r, cert, facts.Options{Terms: quillstead.Terms(), Copy: report.PassOnCopy})
+	require.NoError(t, err)
+	require.Equal(t, "2/1", f.Overrides[0].Entry, "of a side branch")
 }
 
 // A typed limit that is looser than the usual one is printed; a stricter one is
@@ -121,8 +132,8 @@ check: straight-edge at 0-2100 aft full width, gap 1 mm, under 1500 mm, limit at
 check: weld-strip, lot E-1, peel 130/140/150 N/50mm, limit at-least peel 120 N/50mm "maker's sheet", pass; by hand-1
 `)
 	require.Equal(t, []report.LooserLimit{
-		{Value: "at most 2.0 % for the hose", Usual: "at most 1.0 %", Entry: 4},
-		{Value: "at least 120 N/50 mm for the weld strip", Usual: "at least 150 N/50 mm", Entry: 6},
+		{Value: "at most 2.0 % for the hose", Usual: "at most 1.0 %", Entry: "4"},
+		{Value: "at least 120 N/50 mm for the weld strip", Usual: "at least 150 N/50 mm", Entry: "6"},
 	}, f.Looser)
 	require.Equal(t, []report.PassedCheck{
 		{What: "hose, 1 strip of 15 min", Result: "dry inside, rise at most 1.8 %"},
@@ -151,9 +162,33 @@ check: straight-edge at 0-2100 aft full width, gap 1 mm, under 1500 mm; by hand-
 `, "2021-05-10T16:00:00Z")
 	_, f := proposedFor(t, k.r)
 	require.Equal(t, []report.LooserLimit{
-		{Value: "3.4 L/(m² min), 10 min and 1.0 % for the hose", Usual: "3.4 L/(m² min), 15 min and 1.0 %", Entry: 4},
-		{Value: "at least 120 N/50 mm for the weld strip", Usual: "at least 150 N/50 mm", Entry: 5},
+		{Value: "3.4 L/(m² min), 10 min and 1.0 % for the hose", Usual: "3.4 L/(m² min), 15 min and 1.0 %", Entry: "4"},
+		{Value: "at least 120 N/50 mm for the weld strip", Usual: "at least 150 N/50 mm", Entry: "5"},
 	}, f.Looser)
+}
+
+// A looser limit of a rule that stopped a work is printed beside its reason; the
+// usual one is not.
+func TestLooserLimitOfARule(t *testing.T) {
+	for says, want := range map[string][]report.LooserLimit{
+		"0.05 m2 100 mm": nil,
+		"0.02 m2 100 mm": nil,
+		"0.05 m2 200 mm": {
+			{Value: "0.05 m² and 200 mm for the work not agreed", Usual: "0.05 m² and 100 mm", Entry: "3"}, // the sheet itself
+			{Value: "0.05 m² and 200 mm for the work not agreed", Usual: "0.05 m² and 100 mm", Entry: "4"},
+		},
+	} {
+		k := newInker(t, quillstead.Terms())
+		var err error
+		k.limits, err = k.limits.With("work-not-agreed", says)
+		require.NoError(t, err)
+		k.ink(intakeOf("4200 mm, front 2000 mm, rear 2000 mm", ""), "2021-05-03T16:00:00Z")
+		k.ink("coach TB78-1133\non 2021-05-10 zone +02:00\n"+frontHalf+override("work-not-agreed", "at 0-2100 aft full width"), "2021-05-10T16:00:00Z")
+		_, f := proposedFor(t, k.r)
+		require.Len(t, f.Overrides, 1, says)
+		require.Regexp(t, `m² of lay deck at 0–2100 aft, full width was not agreed before it was done\.$`, f.Overrides[0].RuleSays)
+		require.Equal(t, want, f.Looser, says)
+	}
 }
 
 // The gap of a log that counted by the shop's own hours: 38 h, with 12 h 48 h,
@@ -172,7 +207,7 @@ on 2021-05-12 zone +02:00
 cure: answers E1; log 2021-05-12 00:00, air-temp 23.0 C; source logger; release water; override log-gap, reason "the logger was empty", by foreman; time 08:00; by hand-1
 `, "2021-05-12T16:00:00Z")
 	_, f := proposedFor(t, k.r)
-	require.Equal(t, []report.LooserLimit{{Value: "12 h and 48 h for the log gap", Usual: "12 h and 24 h", Entry: 6}}, f.Looser)
+	require.Equal(t, []report.LooserLimit{{Value: "12 h and 48 h for the log gap", Usual: "12 h and 24 h", Entry: "6"}}, f.Looser)
 	require.Len(t, f.Overrides, 1)
 	require.Equal(t, "38 h without a temperature: counted at 23.0 °C.", f.Overrides[0].RuleSays)
 }

@@ -115,7 +115,9 @@ func (k *inker) names() ledger.Names {
 // add fills, seals and adds one entry.
 func (k *inker) add(a *ledger.Act, values map[string]string, zone, at string) {
 	k.t.Helper()
-	require.NoError(k.t, rules.Fill(rules.Case{Replay: k.r, Act: a, Zone: zone, Limits: k.limits}))
+	c := rules.Case{Replay: k.r, Act: a, Zone: zone, Limits: k.limits}
+	require.NoError(k.t, rules.Fill(c))
+	rules.Ask(c)
 	switch a.Kind {
 	case "intake":
 		a.Body["nonce"] = "00000000000000000000000000000000"

@@ -15,21 +15,42 @@ import (
 // loose is a limit of a check or cure that let more pass than the usual one.
 type loose struct{ check, limit, usual string }
 
-// looser are the limits looser than the usual ones that passed checks and cures
-// were judged by, entry by entry: those typed with a result, and those of the
-// shop's terms that are not said by a result already.
+// looser are the limits looser than the usual ones that decided something in
+// what the certificate rests on, entry by entry: those typed with a result that
+// passed, those of the shop's terms that are not said by a result already, and
+// those of rules about the work.
 func (s *subject) looser() []report.LooserLimit {
 	var out []report.LooserLimit
+	add := func(a *ledger.Act, list []loose) {
+		for _, l := range list {
+			one := report.LooserLimit{Value: l.limit + " for the " + ledger.Said("checks", l.check), Usual: l.usual, Entry: a.No.String()}
+			if !slices.Contains(out, one) {
+				out = append(out, one)
+			}
+		}
+	}
 	for _, a := range slices.Concat(s.acts("checks"), s.curing()) {
 		typed := looserResults(a)
 		terms := slices.DeleteFunc(looserTerms(a), func(t loose) bool {
 			return slices.ContainsFunc(typed, func(l loose) bool { return l.check == t.check })
 		})
-		for _, l := range append(typed, terms...) {
-			one := report.LooserLimit{Value: l.limit + " for the " + ledger.Said("checks", l.check), Usual: l.usual, Entry: int(a.No.N)}
-			if !slices.Contains(out, one) {
-				out = append(out, one)
-			}
+		add(a, append(typed, terms...))
+	}
+	for _, a := range slices.Concat(s.worked(), s.acts("overridden"), []*ledger.Act{s.cert}) {
+		add(a, slices.DeleteFunc(looserTerms(a), func(t loose) bool {
+			_, isCheck := ledger.WordIn("checks", t.check)
+			return isCheck
+		}))
+	}
+	return out
+}
+
+// worked are the entries of the closed work of the job over a line.
+func (s *subject) worked() []*ledger.Act {
+	var out []*ledger.Act
+	for _, op := range s.job.Closed {
+		if !slices.Contains(out, op.Act) {
+			out = append(out, op.Act)
 		}
 	}
 	return out

@@ -8,6 +8,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/ledger/format"
 	"lapmark/ledger/place"
+	"lapmark/ledger/rules"
 	"lapmark/report"
 	"lapmark/report/plan"
 	"lapmark/report/say"
@@ -48,18 +49,7 @@ func reading(check string, values format.Object) string {
 
 // permille is the reading in tenths of a per cent, false where it is none.
 func (t taken) permille() (int64, bool) {
-	switch t.check {
-	case "pins":
-		n, ok := t.values["moisture"].(int64)
-		return n, ok
-	case "core-sample":
-		wet, dry := ledger.Int(t.values, "wet-mass"), ledger.Int(t.values, "dry-mass")
-		if dry <= 0 || wet < dry {
-			return 0, false
-		}
-		return ((wet-dry)*2000 + dry) / (2 * dry), true
-	}
-	return 0, false
+	return rules.Moisture(format.Object{"check": t.check, "values": t.values})
 }
 
 // readings are all readings that count, by the day they were taken.

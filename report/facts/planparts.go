@@ -7,9 +7,11 @@ import (
 
 	"lapmark/ledger"
 	"lapmark/ledger/place"
+	"lapmark/ledger/rules"
 	"lapmark/report"
 	"lapmark/report/english"
 	"lapmark/report/plan"
+	"lapmark/report/say"
 )
 
 // crossed are the troubles that were left: each place of each finding that a
@@ -124,7 +126,8 @@ func (s *subject) closedWith(a *ledger.Act) string {
 	for _, o := range ledger.Objects(a.Body["overrides"]) {
 		switch rule := text(o, "rule"); {
 		case rule == "closing-too-wet":
-			if _, reading, ok := s.readingBefore(a); ok {
+			if tenths, ok := rules.ClosedAt(s.asked(a)); ok {
+				reading := say.Quantity("moisture", tenths)
 				return "closed at " + strings.ReplaceAll(reading, " ", "\u00a0") + ", see page\u00a02"
 			}
 			return "closed wet, see page\u00a02"

@@ -43,7 +43,7 @@ var phrases = map[string]func(*speaker, format.Value) string{
 	"openings":      func(s *speaker, v format.Value) string { return "openings: " + s.each(v, opening) },
 	"parked":        func(s *speaker, v format.Value) string { return "parked " + parked(object(v)) },
 	"log":           (*speaker).log,
-	"releases":      func(s *speaker, v format.Value) string { return s.each(v, release) },
+	"releases":      func(s *speaker, v format.Value) string { return s.each(v, s.release) },
 	"not-this-coach": func(s *speaker, v format.Value) string {
 		return "it is not about this coach"
 	},

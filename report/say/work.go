@@ -165,9 +165,13 @@ func (s *speaker) log(v format.Value) string {
 	})
 }
 
-// release says that a stage was reached.
-func release(o format.Object) string {
+// release says that a stage was reached; one that was let go before, and not
+// disturbed, was let go on a test of hardness.
+func (s *speaker) release(o format.Object) string {
 	says := word(o["stage"]) + " released"
+	if o["earliest"] == nil && s.a.Body["disturbed"] != true {
+		says += " on hardness"
+	}
 	if dose, ok := o["dose"].(int64); ok {
 		says += " after " + decimal(dose, shown{decimals: 2, all: true}) + " h of cure"
 	}

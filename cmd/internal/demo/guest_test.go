@@ -221,3 +221,22 @@ func TestNothingIsJudgedOverWhatIsNewer(t *testing.T) {
 	}
 	require.NoError(t, s.Close())
 }
+
+// The key that a key-change took the house from signs nothing more, neither as
+// the house nor as a guest.
+func TestOldKeySignsNothing(t *testing.T) {
+	s := made(t, "26", "2024-03-12T09:00:00Z")
+	notes, err := s.Reading([]byte("coach "+demoPlate+"\non 2024-03-12 zone +01:00\nremark: note \"x\"; by desk\n"), "")
+	require.NoError(t, err)
+	require.NoError(t, s.Pencil(notes, nil))
+	old := keyring.DemoSigner("K1")
+	const says = "This key was replaced by entry 65 on 11 March 2024. Sign with "
+	_, err = s.Ink(context.Background(), demoPlate, old, true)
+	require.ErrorIs(t, err, shop.ErrNotOurKey)
+	require.ErrorContains(t, err, says+keyring.DemoSigner("K2").Public().Fingerprint())
+	_, err = s.InkAs(context.Background(), demoPlate, shop.Hand{Key: old}, true)
+	require.ErrorContains(t, err, says)
+	_, err = s.InkAs(context.Background(), demoPlate, shop.Hand{Key: keyring.DemoSigner("IN1")}, true)
+	require.NoError(t, err, "a guest was never the house")
+	require.NoError(t, s.Close())
+}

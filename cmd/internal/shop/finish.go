@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 	"time"
 
@@ -12,6 +14,7 @@ import (
 	"lapmark/ledger/book"
 	"lapmark/ledger/file"
 	"lapmark/ledger/format"
+	"lapmark/ledger/rules"
 )
 
 // Keys of the book's settings while something is under way.
@@ -197,7 +200,7 @@ func (s *Shop) finish(c *Coach, in intent) error {
 		}
 		steps = nil
 	}
-	return s.Book.Together(append(steps, indexed(c), seen(c), book.Unset(in.key()))...)
+	return s.Book.Together(append(steps, indexed(c), lots(c), seen(c), book.Unset(in.key()))...)
 }
 
 // indexed renews what the book knows of a coach for looking up.
@@ -211,6 +214,25 @@ func indexed(c *Coach) book.Step {
 		Entries: len(c.Ledger.Entries), Day: last.Day(), At: last.Line.At,
 	}
 	return book.PutIndex(row, finds(r))
+}
+
+// lots renews what the book knows of the lots of a coach.
+func lots(c *Coach) book.Step {
+	known := rules.LotsIn(c.Replay)
+	var out []book.Lot
+	for _, id := range slices.Sorted(maps.Keys(known)) {
+		l := known[id]
+		one := book.Lot{Lot: id, Unit: l.Unit, Received: l.Received, Used: l.Used}
+		if l.Shape != nil {
+			sheet, err := format.Encode(l.Shape)
+			if err != nil {
+				continue // it stands in an entry, and was written then
+			}
+			one.Sheet = string(sheet)
+		}
+		out = append(out, one)
+	}
+	return book.PutLots(c.ID, out)
 }
 
 // seen remembers the head of a coach.

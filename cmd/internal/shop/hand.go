@@ -36,6 +36,11 @@ func (s *Shop) InkAs(ctx context.Context, plate string, h Hand, clockIsRight boo
 // itself judges each kind.
 func (h Hand) mayWrite(s *Shop, c *Coach) error {
 	key := h.Key.Public()
+	if c.Ledger != nil {
+		if says, old := rules.ReplacedKey(c.Ledger, key.Line()); old {
+			return fmt.Errorf("%w: %s", ErrNotOurKey, says)
+		}
+	}
 	switch {
 	case c.Ledger == nil && key != s.House:
 		return fmt.Errorf("%w: the house of this shop is %s", ErrNotOurKey, s.House.Fingerprint())

@@ -248,13 +248,9 @@ func (s *Shop) inkMore(ctx context.Context, id string, may func(*Coach) error, n
 		return Inked{}, err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
-	branches, err := f.Branches()
-	if err != nil {
-		return Inked{}, err
-	}
 	var w *writing
 	var meant intent
-	err = f.Ink(ctx, func(text []byte) (file.Inking, error) {
+	err = f.Ink(ctx, func(text []byte, branches [][]byte) (file.Inking, error) {
 		now, err := s.read(id, text, branches)
 		if err != nil {
 			return file.Inking{}, err

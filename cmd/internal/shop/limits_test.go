@@ -52,7 +52,8 @@ func TestTermsDecideWhatPasses(t *testing.T) {
 // A certificate of a sheet without a number gets the next free one.
 func TestSheetCertificateIsNumbered(t *testing.T) {
 	s := open(t, demoShop(t))
-	const work = "work: lay-membrane at 3700-7400 aft full width, uses M-5520 1 m2; by hand-1\n" +
+	const work = "decision: agree-extra; at 3700-7400 aft full width; given phone, on 2020-04-25; warned \"x\"; by desk\n" +
+		"work: lay-membrane at 3700-7400 aft full width, uses M-5520 1 m2; by hand-1\n" +
 		"check: hose at 3700-7400 aft full width, strip 1, rise 0.0 %, flow 6.9 L/min, lasted 15 min; by hand-1\n"
 	const rest = ": holder holder-1; title limited; line 1, watertight-membrane, at 3700-7400 aft full width layer membrane, " +
 		"from 2020-04-26, for 12 months, full 12 months; numbers report-days 30 d, notice-days 45 d, transfers-most 2, " +

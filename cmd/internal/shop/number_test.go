@@ -27,7 +27,8 @@ func rafter(number, which string) string {
 // order; a number that is used in between is passed over.
 func TestTwoNumbersInOneInking(t *testing.T) {
 	s := open(t, demoShop(t))
-	text := "coach GZ9TF785XEW004137\non 2020-04-25 zone +02:00\n"
+	text := "coach GZ9TF785XEW004137\non 2020-04-25 zone +02:00\n" +
+		"decision: agree-extra; at whole roof; given phone, on 2020-04-25; warned \"x\"; by desk\n"
 	for _, n := range []string{"1", "2", "3"} {
 		text += "work: sister at rafter " + n + " width 60, uses T-20-01 10 mm, section 60 x 45 mm; by hand-1\n" +
 			"check: awl at rafter " + n + " width 60, depth 1 mm; by hand-1\n"
@@ -35,7 +36,7 @@ func TestTwoNumbersInOneInking(t *testing.T) {
 	text += rafter("", "1") + rafter("Q-0002", "2") + rafter("", "3")
 	notes, err := s.Reading([]byte(text), "")
 	require.NoError(t, err)
-	require.Len(t, notes, 9)
+	require.Len(t, notes, 10)
 	require.NoError(t, s.Pencil(notes, nil))
 	pencil, err := s.Notes("GZ9TF785XEW004137")
 	require.NoError(t, err)

@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -9,6 +10,7 @@ import (
 	"lapmark/crypto/sshsig"
 	"lapmark/ledger"
 	"lapmark/ledger/book"
+	"lapmark/ledger/day"
 	"lapmark/ledger/file"
 	"lapmark/ledger/format"
 	"lapmark/ledger/picture"
@@ -216,17 +218,20 @@ func (w *writing) judge(n Pending, a *ledger.Act) ([]rules.Outcome, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := rules.Case{
-		Replay: w.view(a), Act: a, Zone: n.Heading.Zone, Limits: limits, Taken: w.taken, Next: w.nextNumber,
+	now, err := day.ParseStamp(w.at)
+	if err != nil {
+		return nil, err
 	}
-	if c.Replay != nil {
-		if err := rules.Fill(c); err != nil {
-			var early *rules.Early
-			if errors.As(err, &early) {
-				return []rules.Outcome{early.Outcome}, &Held{early.Outcome}
-			}
-			return nil, err
+	c := rules.Case{
+		Replay: w.view(a), Act: a, Private: n.Draft.Private, Zone: n.Heading.Zone, Now: now, Limits: limits,
+		Taken: w.taken, Next: w.nextNumber, Shown: w.shown, Lot: w.lot,
+	}
+	if err := rules.Fill(c); err != nil {
+		var early *rules.Early
+		if errors.As(err, &early) {
+			return []rules.Outcome{early.Outcome}, &Held{early.Outcome}
 		}
+		return nil, err
 	}
 	outcomes := rules.Ask(c)
 	for _, o := range outcomes {
@@ -255,6 +260,35 @@ func (w *writing) taken(number string) (string, bool) {
 		}
 	}
 	return "", false
+}
+
+// shown asks the book whether another coach of the shop has the same original.
+func (w *writing) shown(travel string) (string, bool) {
+	coach, found, err := w.shop.Book.PhotoElsewhere(w.plate, travel)
+	return coach, err == nil && found
+}
+
+// lot is what the book has of a lot in the other coaches of the shop: its first
+// delivery there, and what they received and used in the unit of that.
+func (w *writing) lot(id string) rules.BookLot {
+	var out rules.BookLot
+	rows, err := w.shop.Book.LotElsewhere(w.coach.ID, id)
+	if err != nil {
+		return out
+	}
+	for _, row := range rows {
+		sheet, err := format.Parse([]byte(row.Sheet))
+		if shape, ok := sheet.(format.Object); err == nil && ok && out.Shape == nil {
+			out.Shape, out.Unit = shape, row.Unit
+		}
+	}
+	for _, row := range rows {
+		out.Unit = cmp.Or(out.Unit, row.Unit)
+		if row.Unit == out.Unit {
+			out.Received, out.Used = out.Received+row.Received, out.Used+row.Used
+		}
+	}
+	return out
 }
 
 // nextNumber is the shop's next free number, past those of this inking.
