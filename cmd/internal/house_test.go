@@ -72,6 +72,8 @@ var rooms = map[string][]string{
 	"ledger":               {"ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
 	"ledger/sheet":         {"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
 	"ledger/rules":         {"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
+	"ledger/cover":         {"ledger", "ledger/day"},
+	"ledger/cover/record":  {"ledger", "ledger/cover", "ledger/rules", "ledger/day", "ledger/format", "ledger/place"},
 	"ledger/file":          {"ledger/file/disk"},
 	"ledger/book":          {"ledger/file/disk"},
 	"ledger/picture":       {},
@@ -133,7 +135,7 @@ func TestArrows(t *testing.T) {
 // pure rooms take all they need as values.
 var pure = []string{
 	"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin",
-	"ledger/sheet", "ledger/rules", "report", "report/plan", "report/carry", "report/facts", "report/say",
+	"ledger/sheet", "ledger/rules", "ledger/cover", "ledger/cover/record", "report", "report/plan", "report/carry", "report/facts", "report/say",
 	"report/english",
 }
 

@@ -37,6 +37,7 @@ type Certificate struct {
 	ShopSideCauses []string
 	InsteadOf      []LineRef
 	Lines          []Line
+	Ref            string // the ledger entry that says it
 }
 
 // LineRef names lines of a certificate; none: all of them.
@@ -87,6 +88,7 @@ type Upkeep struct {
 	Day  day.Day
 	By   string // ByShop, or a mark
 	Seen []Seen
+	Ref  string // the ledger entry that says it
 }
 
 // Seen is how one place of a line was left by an upkeep; no place: every one.
@@ -107,10 +109,12 @@ type Sale struct {
 type LaterWork struct {
 	Day      day.Day
 	By       string
-	Declared bool
+	Declared bool    // by its doer's own entry
+	Known    day.Day // the day it reached the house, with places and kinds of work; zero: never
 	Layers   []string
 	Boxes    []Box
 	Back     day.Day
+	Ref      string // the ledger entry that says it
 }
 
 // Left is a trouble that was left by decision; Mended is the day it was mended.
@@ -119,12 +123,14 @@ type Left struct {
 	Kind   string
 	Box    Box
 	Mended day.Day
+	Ref    string // the ledger entry that says it
 }
 
 // OwnWork is what the holder does himself.
 type OwnWork struct {
 	What string
 	Box  Box
+	Ref  string // the ledger entry that says it
 }
 
 // The words of a standing.
@@ -141,6 +147,7 @@ type Standing struct {
 	Day, Told   day.Day
 	Reason      string
 	ReplacedBy  string
+	Ref         string // the ledger entry that says it
 }
 
 // HandOver is the day a shop handed over, and what the other took: CERT/LINE or
@@ -150,6 +157,7 @@ type HandOver struct {
 	From, To   string
 	Lines      []string
 	OpenClaims bool
+	Ref        string // the ledger entry that says it
 }
 
 // Question is what is asked.

@@ -21,6 +21,7 @@ type Ground struct {
 	Months      int
 	See         string // the certificate to see instead
 	Entry       int64
+	Ref         string // the ledger entry of the fact behind it, if it is one
 }
 
 // The key words of grounds. They are stable: they stand in JSON, in verdicts and

@@ -115,7 +115,7 @@ func (j *judge) certificate(c Certificate, p Point, why cause) []held {
 	counts, late := j.counts(c)
 	no := func(g Ground) []held { return []held{{c: c, day: counts, late: late, grounds: []Ground{g}}} }
 	if w, gone := j.facts.withdrawn(c.No, j.q.Noticed); gone {
-		return no(Ground{Key: KeyWithdrawn, Certificate: c.No, Day: w.Told, See: w.ReplacedBy})
+		return no(Ground{Key: KeyWithdrawn, Certificate: c.No, Day: w.Told, See: w.ReplacedBy, Ref: w.Ref})
 	}
 	if j.q.Noticed.Before(c.WorksFrom) {
 		return no(Ground{Key: KeyOlderThanWork, Certificate: c.No, Day: c.WorksFrom})
@@ -265,15 +265,16 @@ func (j *judge) others(c Certificate, at linePlace, p Point, why cause, t day.Da
 			continue
 		}
 		mm, ok := nearestOf(w.Boxes, p)
-		g := Ground{On: at.on(c), By: w.By, MM: mm}
+		g := Ground{On: at.on(c), By: w.By, MM: mm, Ref: w.Ref}
+		declared := w.declaredTo(c)
 		switch {
 		case !ok:
 			continue
-		case w.Declared && mm <= c.Numbers.TieIn:
+		case declared && mm <= c.Numbers.TieIn:
 			g.Key = KeyTakenByOthers
-		case !w.Declared && mm == 0:
+		case !declared && mm == 0:
 			g.Key = KeyOthersOpening
-		case !w.Declared && mm <= c.Numbers.Margin && why == "":
+		case !declared && mm <= c.Numbers.Margin && why == "":
 			g.Key = KeyNearOthersWork
 		default:
 			continue
@@ -281,6 +282,12 @@ func (j *judge) others(c Certificate, at linePlace, p Point, why cause, t day.Da
 		out = append(out, g)
 	}
 	return out
+}
+
+// declaredTo says whether work by others was declared in time, by the number of
+// a certificate.
+func (w LaterWork) declaredTo(c Certificate) bool {
+	return w.Declared || !w.Known.IsZero() && !w.Known.After(w.Day.AddDays(c.Numbers.DeclareDays))
 }
 
 // leftThere are the grounds of troubles of the same kind that were left.
@@ -294,9 +301,9 @@ func (j *judge) leftThere(c Certificate, at linePlace, p Point, why cause, t day
 		mm := l.Box.distance(p)
 		switch {
 		case mm == 0 && !j.shopSide(c, why):
-			out = append(out, Ground{Key: KeyLeftTrouble, On: at.on(c), Day: l.Day})
+			out = append(out, Ground{Key: KeyLeftTrouble, On: at.on(c), Day: l.Day, Ref: l.Ref})
 		case mm > 0 && mm <= c.Numbers.Margin && why == "":
-			out = append(out, Ground{Key: KeyNearLeftTrouble, On: at.on(c), Day: l.Day, MM: mm})
+			out = append(out, Ground{Key: KeyNearLeftTrouble, On: at.on(c), Day: l.Day, MM: mm, Ref: l.Ref})
 		}
 	}
 	return out

@@ -1,8 +1,6 @@
 package cover_test
 
 import (
-	"encoding/json"
-	"os"
 	"regexp"
 	"strings"
 	"testing"
@@ -10,22 +8,19 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lapmark/ledger/cover"
+	"lapmark/testdata/cases"
 )
 
 // Every ground that the worked cases meet is a whole sentence: nothing in it is
 // left blank, and "void" is never said.
 func TestSentences(t *testing.T) {
 	met := map[string]string{}
-	for _, name := range []string{"worked.json", "edges.json"} {
-		text, err := os.ReadFile("../../testdata/cover/" + name)
-		require.NoError(t, err)
-		var cases []coverCase
-		require.NoError(t, json.Unmarshal(text, &cases))
-		for _, c := range cases {
+	for _, list := range cases.Read(t, coverFolder) {
+		for _, c := range list {
 			if c.Question.Ask != "" {
 				continue
 			}
-			answers, err := cover.Ask(c.facts(t, "../../testdata/cover"), c.Question.question())
+			answers, err := cover.Ask(c.Facts(t, coverFolder), c.Question.Cover())
 			require.NoError(t, err)
 			for _, a := range answers {
 				sentences := append([]string{a.ForHolder(), a.ForDesk()}, a.OutSentences()...)

@@ -50,12 +50,8 @@ func (j *judge) zones() *zones {
 		ties, margins = append(ties, c.Numbers.TieIn), append(margins, c.Numbers.Margin)
 	}
 	for _, w := range j.facts.LaterWork {
-		limits := margins
-		if w.Declared {
-			limits = ties
-		}
 		for _, b := range w.Boxes {
-			z.close(b, limits)
+			z.close(b, slices.Concat(ties, margins))
 		}
 	}
 	for _, l := range j.facts.Left {
