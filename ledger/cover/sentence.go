@@ -55,7 +55,7 @@ func LineOf(on string) (certificate, line, place string) {
 // hand says who worked there: a word of the list whose, or a shop by its name.
 func hand(by string) string {
 	if w, ok := ledger.WordIn("whose", by); ok {
-		return "the hand “" + ledger.Said("whose", w.Name) + "”"
+		return ledger.Said("whose", w.Name)
 	}
 	return by
 }

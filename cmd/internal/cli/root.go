@@ -96,7 +96,7 @@ Exit codes:
 	flags.BoolVar(&e.clockRight, "clock-is-right", false, "the clock of this machine was looked at and is right")
 	for _, verb := range []func(*env) *cobra.Command{
 		newBegin, newIntake, newSheet, newPencil, newInk, newShow, newLookUp, newCertify, newGive, newPapers, newTrust,
-		newVerify, newHead, newExport, newDemo, newManPages, newVersion,
+		newAsk, newVerify, newHead, newExport, newDemo, newManPages, newVersion,
 	} {
 		root.AddCommand(verb(e))
 	}

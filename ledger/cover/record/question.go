@@ -88,6 +88,21 @@ func (s source) middles(a *ledger.Act, places []place.Place) []cover.Point {
 	return out
 }
 
+// Middles are the middles of a place, as it is asked; it is worked out against
+// what is measured now.
+func Middles(r *ledger.Replay, p place.Place) ([]cover.Point, error) {
+	s := source{r: r}
+	region, err := r.Region(&ledger.Act{Kind: "remark", House: true, Counts: true}, []place.Place{p})
+	if err != nil {
+		return nil, err
+	}
+	var out []cover.Point
+	for _, box := range Boxes(region, s.deck()) {
+		out = append(out, box.Middle())
+	}
+	return out, nil
+}
+
 // narrowed are the strips that let water in though nobody saw where.
 func (s source) narrowed(claim *ledger.Act) (out []cover.Box, checks []ledger.No) {
 	for _, a := range s.r.OfKind("check") {
