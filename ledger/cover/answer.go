@@ -140,11 +140,25 @@ func (j *judge) kindly() []cause {
 		names = append(names, c.ShopSideCauses...)
 	}
 	slices.Sort(names)
-	out := []cause{}
-	for _, n := range slices.Compact(names) {
-		out = append(out, cause(n))
+	var out []cause
+	known := map[string]bool{}
+	for _, n := range append(slices.Compact(names), ordinary) {
+		if class := j.class(n); !known[class] || n == ordinary && len(out) == 0 {
+			known[class] = true
+			out = append(out, cause(n))
+		}
 	}
-	return append(out, ordinary)
+	return out
+}
+
+// class says what a cause is to each asked certificate: two of one class are
+// judged alike everywhere.
+func (j *judge) class(name string) string {
+	class := make([]byte, len(j.asked))
+	for i, c := range j.asked {
+		class[i] = byte('0' + 2*truth(slices.Contains(c.ShopSideCauses, name)) + truth(slices.Contains(c.ExcludedCauses, name)))
+	}
+	return string(class)
 }
 
 // same is the answer where both ends agree. Of a no the grounds that hold
@@ -185,45 +199,68 @@ func (a Answer) better(b Answer) bool {
 	return rank(a) > rank(b)
 }
 
-// answer makes one answer of what all lines say: the best yes, or all that says
-// no, the one that came furthest first.
-func (j *judge) answer(all []held, p Point) Answer {
-	var yes []held
-	for _, h := range all {
-		if h.yes {
-			yes = append(yes, h)
+// held is what one line's place, or a certificate as a whole, says of an entry.
+type held struct {
+	spot    *spot  // nil of a certificate as a whole
+	paper   *paper // nil of one of another coach, and of none
+	yes     bool
+	begins  bool // the shop's own unfinished work
+	share   int64
+	grounds []Ground
+}
+
+// at judges every line of every asked certificate at a place.
+func (j *judge) at(p Point, why cause) []held {
+	var out []held
+	for _, no := range j.foreign {
+		out = append(out, held{grounds: []Ground{{Key: KeyOtherCoach, Certificate: no}}})
+	}
+	for i := range j.asked {
+		c := &j.asked[i]
+		if c.no != nil {
+			out = append(out, held{paper: c, grounds: []Ground{*c.no}})
+			continue
+		}
+		spots := c.holding(p, j.facts.Deck)
+		for _, s := range spots {
+			out = append(out, j.held(s, p, why))
+		}
+		if len(spots) == 0 {
+			out = append(out, c.noLine())
 		}
 	}
-	if len(yes) == 0 {
-		return refused(all)
-	}
-	slices.SortStableFunc(yes, held.bestFirst)
-	best := yes[0]
-	out := Answer{Verdict: Covered, Share: best.share, Most: best.share, Day: best.day, Line: best.on, Who: best.who}
-	for _, h := range yes {
-		out.Grounds = append(out.Grounds, h.grounds...)
-		if h.begins == best.begins && h.share == best.share {
-			out.shops = append(out.shops, h.who)
-		}
-	}
-	switch {
-	case best.begins:
-		out.Verdict = Unfinished
-	case best.share < whole:
-		out.Verdict = CoveredInPart
-	}
-	out.Lead = out.Grounds[0].Key
-	out.check = best.settles()
-	if out.Verdict != Unfinished {
-		out.Out = j.out(best, p)
+	if len(out) == 0 {
+		out = append(out, held{grounds: []Ground{{Key: KeyNoCertificate}}})
 	}
 	return out
 }
 
+func (c *paper) noLine() held {
+	return held{paper: c, grounds: []Ground{{Key: KeyNoLine, Certificate: c.No}}}
+}
+
+// held judges one place of a line.
+func (j *judge) held(s *spot, p Point, why cause) held {
+	h := held{spot: s, paper: s.paper}
+	counts := s.paper.counts
+	if counts.Before(s.first) {
+		h.yes, h.begins, h.share = true, true, whole
+		h.grounds = []Ground{{Key: KeyBeforeFirstDay, On: s.on, Day: s.first}}
+		return h
+	}
+	if h.grounds = j.against(s, p, why); len(h.grounds) > 0 {
+		return h
+	}
+	months := day.FullMonths(s.first, counts)
+	h.yes, h.share = true, s.line.share(months)
+	h.grounds = []Ground{{Key: KeyInForce, On: s.on, Months: months}}
+	return h
+}
+
 func (h held) bestFirst(o held) int {
 	return cmp.Or(
-		cmp.Compare(o.share, h.share), -cmp.Compare(truth(o.begins), truth(h.begins)), o.first().Compare(h.first()),
-		strings.Compare(h.c.No, o.c.No), strings.Compare(h.line.Line, o.line.Line), strings.Compare(h.on, o.on),
+		cmp.Compare(o.share, h.share), cmp.Compare(truth(h.begins), truth(o.begins)), o.first().Compare(h.first()),
+		strings.Compare(h.no(), o.no()), strings.Compare(h.spot.line.Line, o.spot.line.Line), strings.Compare(h.on(), o.on()),
 	)
 }
 
@@ -234,24 +271,100 @@ func truth(b bool) int {
 	return 0
 }
 
-func (h held) first() day.Day {
-	if h.on == "" {
-		return h.c.FirstDay
+func (h held) on() string {
+	if h.spot == nil {
+		return ""
 	}
-	return h.c.first(h.line)
+	return h.spot.on
+}
+
+func (h held) no() string {
+	if h.paper == nil {
+		return h.grounds[0].Certificate
+	}
+	return h.paper.No
+}
+
+func (h held) lineName() string {
+	if h.spot == nil {
+		return ""
+	}
+	return h.spot.line.Line
+}
+
+func (h held) first() day.Day {
+	switch {
+	case h.spot != nil:
+		return h.spot.first
+	case h.paper != nil:
+		return h.paper.FirstDay
+	}
+	return day.Day{}
+}
+
+// brief is an answer without its grounds: what an open entry needs of each zone.
+func (j *judge) brief(all []held, p Point) (out Answer, best held) {
+	for _, h := range all {
+		if h.yes && (best.spot == nil || h.bestFirst(best) < 0) {
+			best = h
+		}
+	}
+	if best.spot == nil {
+		return Answer{Verdict: NotCovered}, best
+	}
+	out = Answer{Verdict: Covered, Share: best.share, Most: best.share, Day: best.paper.counts, Line: best.spot.on, Who: best.spot.who}
+	for _, h := range all {
+		if h.yes && h.begins == best.begins && h.share == best.share {
+			out.shops = append(out.shops, h.spot.who)
+		}
+	}
+	switch {
+	case best.begins:
+		out.Verdict = Unfinished
+		return out, best
+	case best.share < whole:
+		out.Verdict = CoveredInPart
+	}
+	out.Out = j.out(best, p)
+	return out, best
+}
+
+// answer makes one answer of what all lines say: the best yes, or all that says
+// no, the one that came furthest first.
+func (j *judge) answer(all []held, p Point) Answer {
+	out, best := j.brief(all, p)
+	if !out.says() {
+		return j.refused(all)
+	}
+	all = slices.DeleteFunc(slices.Clone(all), func(h held) bool { return !h.yes })
+	slices.SortStableFunc(all, held.bestFirst)
+	for _, h := range all {
+		out.Grounds = append(out.Grounds, h.grounds...)
+	}
+	out.Lead, out.check = out.Grounds[0].Key, best.spot.settles()
+	return out
 }
 
 // refused is the answer where every line says no.
-func refused(all []held) Answer {
+func (j *judge) refused(all []held) Answer {
 	all = slices.Clone(all)
+	for i := range all {
+		all[i].grounds = ordered(all[i].grounds)
+	}
 	slices.SortStableFunc(all, func(a, b held) int {
 		return cmp.Or(
 			cmp.Compare(b.grounds[0].rule(), a.grounds[0].rule()), b.first().Compare(a.first()),
-			strings.Compare(a.c.No, b.c.No), strings.Compare(a.line.Line, b.line.Line), strings.Compare(a.on, b.on),
+			strings.Compare(a.no(), b.no()), strings.Compare(a.lineName(), b.lineName()), strings.Compare(a.on(), b.on()),
 		)
 	})
 	lead := all[0]
-	out := Answer{Verdict: NotCovered, Day: lead.day, Line: lead.on, Who: lead.who, Lead: lead.grounds[0].Key}
+	out := Answer{Verdict: NotCovered, Day: j.q.Noticed, Lead: lead.grounds[0].Key}
+	if lead.paper != nil {
+		out.Day, out.late = lead.paper.counts, lead.paper.late
+	}
+	if lead.spot != nil {
+		out.Line, out.Who, out.check = lead.spot.on, lead.spot.who, lead.spot.settles()
+	}
 	if out.Lead == KeyOtherCoach {
 		out.Verdict = NoVerdict
 	}
@@ -259,13 +372,12 @@ func refused(all []held) Answer {
 		out.Grounds = append(out.Grounds, h.grounds...)
 	}
 	out.Grounds = unrepeated(out.Grounds)
-	out.check, out.late = lead.settles(), lead.late
 	return out
 }
 
 // settles is the check that shows the cause at a line's place.
-func (h held) settles() string {
-	p, _ := promiseNamed(h.line.Promise)
+func (s *spot) settles() string {
+	p, _ := promiseNamed(s.line.Promise)
 	return p.check
 }
 
@@ -280,7 +392,7 @@ func (j *judge) out(best held, p Point) []string {
 			out = append(out, "own-work "+o.What)
 		}
 	}
-	if best.late {
+	if best.paper.late {
 		out = append(out, "resulting-damage")
 	}
 	if j.q.RefusedShelter {

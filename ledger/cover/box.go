@@ -45,18 +45,27 @@ func halfDown(n int64) int64 {
 // wellInside says whether p lies more than touch inside each side of a box; a
 // side on the deck's own edge is no border.
 func (b Box) wellInside(p Point, touch int64, deck Box) bool {
-	return (p.Aft-b.Front > touch || b.Front <= deck.Front) && (b.Rear-p.Aft > touch || b.Rear >= deck.Rear) &&
-		(p.Off-b.Left > touch || b.Left <= deck.Left) && (b.Right-p.Off > touch || b.Right >= deck.Right) &&
-		b.distance(p) == 0
+	return b.within(p, 0) && (p.Aft-b.Front > touch || b.Front <= deck.Front) && (b.Rear-p.Aft > touch || b.Rear >= deck.Rear) &&
+		(p.Off-b.Left > touch || b.Left <= deck.Left) && (b.Right-p.Off > touch || b.Right >= deck.Right)
 }
 
-// nearestOf is the distance of the nearest of some boxes; ok is false where
-// there is none.
-func nearestOf(boxes []Box, p Point) (mm int64, ok bool) {
+// nearestOf is the distance of the nearest of some boxes.
+func nearestOf(boxes []Box, p Point) (mm int64) {
 	for i, b := range boxes {
 		if d := b.distance(p); i == 0 || d < mm {
 			mm = d
 		}
 	}
-	return mm, len(boxes) > 0
+	return mm
+}
+
+// within says whether a point is at most mm from a box: the distance, rounded
+// up, is at most mm exactly when the true one is.
+func (b Box) within(p Point, mm int64) bool {
+	return square(beyond(b.Front, b.Rear, p.Aft))+square(beyond(b.Left, b.Right, p.Off)) <= square(mm)
+}
+
+// Inside says whether a box lies in another one.
+func (b Box) Inside(o Box) bool {
+	return o.Front <= b.Front && b.Rear <= o.Rear && o.Left <= b.Left && b.Right <= o.Right
 }

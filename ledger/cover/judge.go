@@ -2,6 +2,7 @@ package cover
 
 import (
 	"slices"
+	"strings"
 
 	"lapmark/ledger/day"
 )
@@ -9,223 +10,195 @@ import (
 // cause is a cause as it is taken in one judgement; "" is one that is not shown.
 type cause string
 
-// judge judges one entry place for one cause.
+// judge judges entry places for a question. What does not hang on the place is
+// worked out once.
 type judge struct {
 	facts   Facts
 	q       Question
-	asked   []Certificate // of this coach
-	foreign []string      // certificates of another coach, by number
-	terms   map[string]upkept
-	sales   map[string][]span
+	foreign []string // certificates of another coach, by number
+	asked   []paper
+}
+
+// paper is one asked certificate as it is looked at.
+type paper struct {
+	Certificate
+	counts day.Day // the day that counts
+	late   bool    // the report came late
+	no     *Ground // it is withdrawn, or older than the work; nothing else is asked of it
+	spots  []spot  // its places that answer the kind, the narrowest first
+}
+
+// spot is one place of a line as it is looked at.
+type spot struct {
+	paper *paper
+	line  Line
+	box   Box
+	width int
+	on    string // CERT/LINE/PLACE
+	first day.Day
+	who   string // answers for it when it is asked
+	days  []looked
+}
+
+// looked is what holds of a spot on one day that it is looked at.
+type looked struct {
+	over    *Ground  // it is over
+	upkeep  []Ground // pauses that a shop-side cause lifts
+	sale    []Ground
+	instead []instead
+	works   []work
+	left    []Left
+}
+
+// instead is a newer certificate that stands in a line's place in some boxes.
+type instead struct {
+	no    string
+	first day.Day
+	boxes []Box
+}
+
+// work is work by others that may touch the trouble.
+type work struct {
+	LaterWork
+	declared bool
 }
 
 func newJudge(f Facts, q Question) *judge {
-	j := &judge{facts: f, q: q, terms: map[string]upkept{}, sales: map[string][]span{}}
+	j := &judge{facts: f, q: q}
 	for _, c := range f.Certificates {
-		if len(q.Certificates) > 0 && !slices.Contains(q.Certificates, c.No) {
-			continue
-		}
-		if c.Coach != q.Coach {
+		switch {
+		case len(q.Certificates) > 0 && !slices.Contains(q.Certificates, c.No):
+		case c.Coach != q.Coach:
 			j.foreign = append(j.foreign, c.No)
-			continue
+		default:
+			j.asked = append(j.asked, paper{Certificate: c})
 		}
-		j.asked = append(j.asked, c)
+	}
+	for i := range j.asked {
+		j.look(&j.asked[i])
 	}
 	return j
 }
 
-// held is what one line's place, or a certificate that has none there, says of
-// an entry.
-type held struct {
-	c       Certificate
-	line    Line
-	on      string // CERT/LINE/PLACE, "" of a certificate as a whole
-	day     day.Day
-	late    bool
-	yes     bool
-	begins  bool // the shop's own unfinished work
-	share   int64
-	grounds []Ground
-	who     string
-}
-
-// counts is the day that counts for a certificate, and whether the report came
-// late.
-func (j *judge) counts(c Certificate) (day.Day, bool) {
+// look works out what of a certificate does not hang on the place.
+func (j *judge) look(c *paper) {
+	c.counts, c.late = j.q.Noticed, false
 	if day.Between(j.q.Noticed, j.q.Reported) > c.Numbers.ReportDays {
-		return j.q.Reported, true
+		c.counts, c.late = j.q.Reported, true
 	}
-	return j.q.Noticed, false
+	if w, gone := j.facts.withdrawn(c.No, j.q.Noticed); gone {
+		c.no = &Ground{Key: KeyWithdrawn, Certificate: c.No, Day: w.Told, See: w.ReplacedBy, Ref: w.Ref}
+		return
+	}
+	if j.q.Noticed.Before(c.WorksFrom) {
+		c.no = &Ground{Key: KeyOlderThanWork, Certificate: c.No, Day: c.WorksFrom}
+		return
+	}
+	for _, l := range c.Lines {
+		p, ok := promiseNamed(l.Promise)
+		if !ok || !l.answers(j.q.Kind) {
+			continue
+		}
+		for _, at := range l.Places {
+			s := spot{
+				paper: c, line: l, box: at.Box, width: p.width, on: c.No + "/" + l.Line + "/" + at.Place, first: c.first(l),
+				who: j.facts.answersOn(c.Certificate, l, j.q.asked(), j.q.Reported),
+			}
+			j.days(&s, at)
+			c.spots = append(c.spots, s)
+		}
+	}
+	slices.SortStableFunc(c.spots, func(a, b spot) int { return a.width - b.width })
 }
 
-// looked are the days a line's place is looked at. Of a late report also the day
-// it was noticed, and the days from the first late one to the report: a ground
-// of those days says no as well, and grounds begin on few of them.
-func (j *judge) looked(c Certificate, at linePlace, first day.Day) []day.Day {
-	counts, late := j.counts(c)
-	if !late {
-		return []day.Day{counts}
-	}
-	firstLate := j.q.Noticed.AddDays(c.Numbers.ReportDays + 1)
-	stretch := span{firstLate, j.q.Reported}
-	all := []day.Day{j.q.Noticed, firstLate, counts}
-	for _, d := range j.begins(c, at) {
-		if stretch.holds(d) {
-			all = append(all, d)
+// days works out the days on which a spot is looked at. Of a late report these
+// are also the day it was noticed, and the days from the first late one to the
+// report: a ground of those days says no as well, and grounds begin on few of
+// them.
+func (j *judge) days(s *spot, at Place) {
+	c := s.paper
+	up, sales := j.facts.upkept(c.Certificate, s.line, at.Place), j.facts.salePauses(c.Certificate)
+	end := j.facts.ends(c.Certificate, s.line, up)
+	all := []day.Day{c.counts}
+	if c.late {
+		firstLate := j.q.Noticed.AddDays(c.Numbers.ReportDays + 1)
+		all = append(all, j.q.Noticed, firstLate)
+		stretch := span{firstLate, j.q.Reported}
+		for _, d := range j.facts.begins(slices.Concat(up.pauses, sales)) {
+			if stretch.holds(d) {
+				all = append(all, d)
+			}
 		}
 	}
 	slices.SortFunc(all, day.Day.Compare)
-	return slices.DeleteFunc(slices.Compact(all), func(d day.Day) bool { return d.Before(first) })
+	for _, t := range slices.Compact(all) {
+		if !t.Before(s.first) {
+			s.days = append(s.days, j.lookedOn(s, t, up, sales, end))
+		}
+	}
 }
 
 // begins are the days on which a ground can begin that ends again.
-func (j *judge) begins(c Certificate, at linePlace) []day.Day {
+func (f Facts) begins(pauses []span) []day.Day {
 	var out []day.Day
-	for _, s := range slices.Concat(j.upkept(c, at).pauses, j.salePauses(c)) {
+	for _, s := range pauses {
 		out = append(out, s.from)
 	}
-	for _, w := range j.facts.LaterWork {
+	for _, w := range f.LaterWork {
 		out = append(out, w.Day)
 	}
-	for _, l := range j.facts.Left {
+	for _, l := range f.Left {
 		out = append(out, l.Day)
 	}
-	for _, h := range j.facts.HandOvers {
+	for _, h := range f.HandOvers {
 		out = append(out, h.Day)
 	}
 	return out
 }
 
-// at judges every line of every asked certificate at a place.
-func (j *judge) at(p Point, why cause) []held {
-	var out []held
-	for _, no := range j.foreign {
-		out = append(out, held{grounds: []Ground{{Key: KeyOtherCoach, Certificate: no}}, c: Certificate{No: no}, day: j.q.Noticed})
+// lookedOn is what holds of a spot on one day.
+func (j *judge) lookedOn(s *spot, t day.Day, up upkept, sales []span, end over) looked {
+	c := s.paper
+	var out looked
+	if !t.Before(end.from) {
+		out.over = &Ground{Key: end.key, On: s.on, Day: end.shown}
+	} else { // of what is over, no pause is listed
+		out.upkeep = pausesOn(KeyUpkeepPaused, s.on, up.pauses, t)
+		out.sale = pausesOn(KeySalePaused, s.on, sales, t)
 	}
-	for _, c := range j.asked {
-		out = append(out, j.certificate(c, p, why)...)
-	}
-	if len(out) == 0 {
-		out = append(out, held{grounds: []Ground{{Key: KeyNoCertificate}}, day: j.q.Noticed})
-	}
-	return out
-}
-
-func (j *judge) certificate(c Certificate, p Point, why cause) []held {
-	counts, late := j.counts(c)
-	no := func(g Ground) []held { return []held{{c: c, day: counts, late: late, grounds: []Ground{g}}} }
-	if w, gone := j.facts.withdrawn(c.No, j.q.Noticed); gone {
-		return no(Ground{Key: KeyWithdrawn, Certificate: c.No, Day: w.Told, See: w.ReplacedBy, Ref: w.Ref})
-	}
-	if j.q.Noticed.Before(c.WorksFrom) {
-		return no(Ground{Key: KeyOlderThanWork, Certificate: c.No, Day: c.WorksFrom})
-	}
-	var out []held
-	for _, at := range j.facts.holding(c, j.q.Kind, p) {
-		out = append(out, j.place(c, at, p, why))
-	}
-	if len(out) == 0 {
-		return no(Ground{Key: KeyNoLine, Certificate: c.No})
-	}
-	return out
-}
-
-// linePlace is one place of a line.
-type linePlace struct {
-	line  Line
-	place Place
-}
-
-func (l linePlace) on(c Certificate) string { return c.No + "/" + l.line.Line + "/" + l.place.Place }
-
-// holding are the places of a certificate that may hold a point: the narrowest
-// named thing, and wider ones too where none of the narrower holds it well
-// inside.
-func (f Facts) holding(c Certificate, kind string, p Point) []linePlace {
-	var out []linePlace
-	for _, width := range promises {
-		well := false
-		for _, l := range c.Lines {
-			if l.Promise != width.name || !l.answers(kind) {
-				continue
-			}
-			for _, at := range l.Places {
-				if at.Box.distance(p) <= c.Numbers.Touch {
-					out = append(out, linePlace{l, at})
-					well = well || at.Box.wellInside(p, c.Numbers.Touch, f.Deck)
-				}
-			}
+	out.instead = j.facts.instead(c.Certificate, s.line, t, j.q.Noticed)
+	answers := j.facts.answersOn(c.Certificate, s.line, t, j.q.Reported)
+	for _, w := range j.facts.LaterWork {
+		back := !w.Back.IsZero() && !w.Back.After(t)
+		stranger := w.By != c.Issuer && w.By != answers
+		if stranger && !back && !w.Day.Before(c.FirstDay) && !w.Day.After(t) && Touches(j.q.Kind, w.Layers) {
+			out.works = append(out.works, work{w, w.declaredTo(c.Certificate)})
 		}
-		if well {
-			break
+	}
+	for _, l := range j.facts.Left {
+		mended := !l.Mended.IsZero() && !l.Mended.After(t)
+		if l.Kind == j.q.Kind && !l.Day.After(t) && !mended {
+			out.left = append(out.left, l)
 		}
 	}
 	return out
 }
 
-// place judges one place of a line.
-func (j *judge) place(c Certificate, at linePlace, p Point, why cause) held {
-	counts, late := j.counts(c)
-	on := at.on(c)
-	h := held{c: c, line: at.line, on: on, day: counts, late: late, who: j.facts.answersOn(c, at.line, j.q.asked(), j.q.Reported)}
-	first := c.first(at.line)
-	if counts.Before(first) {
-		h.yes, h.begins, h.share = true, true, whole
-		h.grounds = []Ground{{Key: KeyBeforeFirstDay, On: on, Day: first}}
-		return h
-	}
-	var against []Ground
-	for _, t := range j.looked(c, at, first) {
-		against = append(against, j.against(c, at, p, why, t)...)
-	}
-	if len(against) > 0 {
-		h.grounds = ordered(against)
-		return h
-	}
-	months := day.FullMonths(first, counts)
-	h.yes, h.share = true, at.line.share(months)
-	h.grounds = []Ground{{Key: KeyInForce, On: on, Months: months}}
-	return h
-}
-
-// against are the grounds that say no of a line's place on one day.
-func (j *judge) against(c Certificate, at linePlace, p Point, why cause, t day.Day) []Ground {
-	out := j.replaced(c, at, p, t)
-	up := j.upkept(c, at)
-	end := j.facts.ends(c, at.line, up)
-	isOver := !t.Before(end.from)
-	if isOver {
-		out = append(out, Ground{Key: end.key, On: at.on(c), Day: end.shown})
-	}
-	if why != "" && slices.Contains(c.ExcludedCauses, string(why)) && (why != fromUphill || j.q.Kind != KindLeak) {
-		out = append(out, Ground{Key: KeyExcludedCause, On: at.on(c), By: string(why)})
-	}
-	out = append(out, j.others(c, at, p, why, t)...)
-	out = append(out, j.leftThere(c, at, p, why, t)...)
-	if !isOver {
-		out = append(out, j.paused(c, at, up, why, t)...)
-	}
-	return out
-}
-
-const fromUphill = "from-uphill"
-
-// replaced says which newer certificates stand instead of a line at the point of
-// its place that is nearest to the entry.
-func (j *judge) replaced(c Certificate, at linePlace, p Point, t day.Day) []Ground {
+func pausesOn(key, on string, pauses []span, t day.Day) []Ground {
 	var out []Ground
-	near := at.place.Box.nearest(p)
-	for _, by := range j.facts.replacing(c, at.line, near, t, j.q.Noticed) {
-		out = append(out, Ground{Key: KeyReplacedHere, On: at.on(c), By: by.No})
+	for _, s := range pauses {
+		if s.holds(t) {
+			out = append(out, Ground{Key: key, On: on, Day: s.from, To: s.to})
+		}
 	}
 	return out
 }
 
-// replacing are the certificates that say instead of a line, have begun by t,
-// were not withdrawn as told by noticed, and hold a point with a line of the
-// same promise.
-func (f Facts) replacing(c Certificate, l Line, p Point, t, noticed day.Day) []Certificate {
-	var out []Certificate
+// instead are the certificates that say instead of a line, were not withdrawn as
+// told by noticed, and have a line of the same promise that has begun by t: the
+// boxes in which they stand in its place.
+func (f Facts) instead(c Certificate, l Line, t, noticed day.Day) []instead {
+	var out []instead
 	for _, by := range f.Certificates {
 		if !by.insteadOf(c.No, l.Line) {
 			continue
@@ -233,10 +206,17 @@ func (f Facts) replacing(c Certificate, l Line, p Point, t, noticed day.Day) []C
 		if _, gone := f.withdrawn(by.No, noticed); gone {
 			continue
 		}
-		if by.holds(l.Promise, p, t) {
-			out = append(out, by)
+		one := instead{no: by.No, first: by.FirstDay}
+		for _, new := range by.Lines {
+			if new.Promise == l.Promise && !t.Before(by.first(new)) {
+				for _, at := range new.Places {
+					one.boxes = append(one.boxes, at.Box)
+				}
+			}
 		}
+		out = append(out, one)
 	}
+	slices.SortFunc(out, func(a, b instead) int { return strings.Compare(a.no, b.no) })
 	return out
 }
 
@@ -246,35 +226,85 @@ func (c Certificate) insteadOf(certificate, line string) bool {
 	})
 }
 
-// holds says whether a line of a promise that has begun by t holds a point.
-func (c Certificate) holds(promise string, p Point, t day.Day) bool {
-	return slices.ContainsFunc(c.Lines, func(l Line) bool {
-		return l.Promise == promise && !t.Before(c.first(l)) &&
-			slices.ContainsFunc(l.Places, func(at Place) bool { return at.Box.distance(p) == 0 })
-	})
+func holdAt(boxes []Box, p Point) bool {
+	return slices.ContainsFunc(boxes, func(b Box) bool { return b.distance(p) == 0 })
 }
 
-// others are the grounds of work by others. What was declared takes exactly its
-// boxes and the tie-in; of what was not, a check must show the cause.
-func (j *judge) others(c Certificate, at linePlace, p Point, why cause, t day.Day) []Ground {
+// declaredTo says whether work by others was declared in time, by the number of
+// a certificate.
+func (w LaterWork) declaredTo(c Certificate) bool {
+	return w.Declared || !w.Known.IsZero() && !w.Known.After(w.Day.AddDays(c.Numbers.DeclareDays))
+}
+
+// holding are the places of a certificate that may hold a point: the narrowest
+// named thing, and wider ones too where none of the narrower holds it well
+// inside.
+func (c *paper) holding(p Point, deck Box) []*spot {
+	var out []*spot
+	well := false
+	for i := range c.spots {
+		s := &c.spots[i]
+		if well && i > 0 && s.width != c.spots[i-1].width {
+			break
+		}
+		if s.box.within(p, c.Numbers.Touch) {
+			out = append(out, s)
+			well = well || s.box.wellInside(p, c.Numbers.Touch, deck)
+		}
+	}
+	return out
+}
+
+// against are the grounds that say no of a spot.
+func (j *judge) against(s *spot, p Point, why cause) []Ground {
 	var out []Ground
-	answers := j.facts.answersOn(c, at.line, t, j.q.Reported)
-	for _, w := range j.facts.LaterWork {
-		back := !w.Back.IsZero() && !w.Back.After(t)
-		if w.Day.Before(c.FirstDay) || w.Day.After(t) || w.By == c.Issuer || w.By == answers || back || !Touches(j.q.Kind, w.Layers) {
+	excluded := why != "" && slices.Contains(s.paper.ExcludedCauses, string(why)) && (why != fromUphill || j.q.Kind != KindLeak)
+	shopSide := why != "" && slices.Contains(s.paper.ShopSideCauses, string(why))
+	if excluded && len(s.days) > 0 {
+		out = append(out, Ground{Key: KeyExcludedCause, On: s.on, By: string(why)})
+	}
+	for i := range s.days {
+		t := &s.days[i]
+		near := s.box.nearest(p)
+		for _, by := range t.instead {
+			if holdAt(by.boxes, near) {
+				out = append(out, Ground{Key: KeyReplacedHere, On: s.on, By: by.no})
+			}
+		}
+		if t.over != nil {
+			out = append(out, *t.over)
+		}
+		if !shopSide {
+			out = append(out, t.upkeep...)
+		}
+		out = append(out, t.sale...)
+		out = t.others(out, s, p, why)
+		out = t.leftThere(out, s, p, why, shopSide)
+	}
+	return out
+}
+
+const fromUphill = "from-uphill"
+
+// others adds the grounds of work by others. What was declared takes exactly its
+// boxes and the tie-in; of what was not, a check must show the cause.
+func (t *looked) others(out []Ground, s *spot, p Point, why cause) []Ground {
+	n := s.paper.Numbers
+	for i := range t.works {
+		w := &t.works[i]
+		reach := n.Margin
+		if w.declared {
+			reach = n.TieIn
+		}
+		if !slices.ContainsFunc(w.Boxes, func(b Box) bool { return b.within(p, reach) }) {
 			continue
 		}
-		mm, ok := nearestOf(w.Boxes, p)
-		g := Ground{On: at.on(c), By: w.By, MM: mm, Ref: w.Ref}
-		declared := w.declaredTo(c)
+		g := Ground{Key: KeyTakenByOthers, On: s.on, By: w.By, MM: nearestOf(w.Boxes, p), Ref: w.Ref}
 		switch {
-		case !ok:
-			continue
-		case declared && mm <= c.Numbers.TieIn:
-			g.Key = KeyTakenByOthers
-		case !declared && mm == 0:
+		case w.declared:
+		case g.MM == 0:
 			g.Key = KeyOthersOpening
-		case !declared && mm <= c.Numbers.Margin && why == "":
+		case why == "":
 			g.Key = KeyNearOthersWork
 		default:
 			continue
@@ -284,65 +314,19 @@ func (j *judge) others(c Certificate, at linePlace, p Point, why cause, t day.Da
 	return out
 }
 
-// declaredTo says whether work by others was declared in time, by the number of
-// a certificate.
-func (w LaterWork) declaredTo(c Certificate) bool {
-	return w.Declared || !w.Known.IsZero() && !w.Known.After(w.Day.AddDays(c.Numbers.DeclareDays))
-}
-
-// leftThere are the grounds of troubles of the same kind that were left.
-func (j *judge) leftThere(c Certificate, at linePlace, p Point, why cause, t day.Day) []Ground {
-	var out []Ground
-	for _, l := range j.facts.Left {
-		mended := !l.Mended.IsZero() && !l.Mended.After(t)
-		if l.Kind != j.q.Kind || l.Day.After(t) || mended {
+// leftThere adds the grounds of troubles of the same kind that were left.
+func (t *looked) leftThere(out []Ground, s *spot, p Point, why cause, shopSide bool) []Ground {
+	for _, l := range t.left {
+		if !l.Box.within(p, s.paper.Numbers.Margin) {
 			continue
 		}
 		mm := l.Box.distance(p)
 		switch {
-		case mm == 0 && !j.shopSide(c, why):
-			out = append(out, Ground{Key: KeyLeftTrouble, On: at.on(c), Day: l.Day, Ref: l.Ref})
-		case mm > 0 && mm <= c.Numbers.Margin && why == "":
-			out = append(out, Ground{Key: KeyNearLeftTrouble, On: at.on(c), Day: l.Day, MM: mm, Ref: l.Ref})
+		case mm == 0 && !shopSide:
+			out = append(out, Ground{Key: KeyLeftTrouble, On: s.on, Day: l.Day, Ref: l.Ref})
+		case mm > 0 && why == "":
+			out = append(out, Ground{Key: KeyNearLeftTrouble, On: s.on, Day: l.Day, MM: mm, Ref: l.Ref})
 		}
-	}
-	return out
-}
-
-func (j *judge) shopSide(c Certificate, why cause) bool {
-	return why != "" && slices.Contains(c.ShopSideCauses, string(why))
-}
-
-func (j *judge) paused(c Certificate, at linePlace, up upkept, why cause, t day.Day) []Ground {
-	var out []Ground
-	for _, s := range up.pauses {
-		if s.holds(t) && !j.shopSide(c, why) {
-			out = append(out, Ground{Key: KeyUpkeepPaused, On: at.on(c), Day: s.from, To: s.to})
-		}
-	}
-	for _, s := range j.salePauses(c) {
-		if s.holds(t) {
-			out = append(out, Ground{Key: KeySalePaused, On: at.on(c), Day: s.from, To: s.to})
-		}
-	}
-	return out
-}
-
-func (j *judge) upkept(c Certificate, at linePlace) upkept {
-	on := at.on(c)
-	up, known := j.terms[on]
-	if !known {
-		up = j.facts.upkept(c, at.line, at.place.Place)
-		j.terms[on] = up
-	}
-	return up
-}
-
-func (j *judge) salePauses(c Certificate) []span {
-	out, known := j.sales[c.No]
-	if !known {
-		out = j.facts.salePauses(c)
-		j.sales[c.No] = out
 	}
 	return out
 }

@@ -14,8 +14,9 @@ func (j *judge) open() Answer {
 		return j.answer(j.at(Point{}, ""), Point{})
 	}
 	var hard, kind []Answer
+	causes := j.kindly()
 	for _, p := range j.zones().points() {
-		h, k := j.ends(p)
+		h, k := j.briefEnds(p, causes)
 		hard, kind = append(hard, h), append(kind, k)
 	}
 	if len(j.q.Possible) == 0 || j.q.Elsewhere {
@@ -25,12 +26,22 @@ func (j *judge) open() Answer {
 	return j.together(slices.Concat(hard, kind))
 }
 
+// briefEnds are the two ends at a point, without their grounds.
+func (j *judge) briefEnds(p Point, causes []cause) (hard, kind Answer) {
+	hard, _ = j.brief(j.at(p, ""), p)
+	for i, why := range causes {
+		if one, _ := j.brief(j.at(p, why), p); i == 0 || one.better(kind) {
+			kind = one
+		}
+	}
+	return hard, kind
+}
+
 // elsewhere is water that did not come through the roof: no line answers.
 func (j *judge) elsewhere() []held {
 	var out []held
-	for _, c := range j.asked {
-		counts, late := j.counts(c)
-		out = append(out, held{c: c, day: counts, late: late, grounds: []Ground{{Key: KeyNoLine, Certificate: c.No}}})
+	for i := range j.asked {
+		out = append(out, j.asked[i].noLine())
 	}
 	return out
 }
@@ -80,7 +91,7 @@ func (j *judge) together(all []Answer) Answer {
 // it is late for every asked certificate.
 func (j *judge) openDay() day.Day {
 	for _, c := range j.asked {
-		if _, late := j.counts(c); !late {
+		if !c.late {
 			return j.q.Noticed
 		}
 	}

@@ -36,46 +36,40 @@ type Stands struct {
 // StandingOn is how every line's place stands on a day, sorted by certificate,
 // line and place. A place is asked at its middle.
 func StandingOn(f Facts, on day.Day) []Stands {
-	j := newJudge(f, Question{Coach: f.Coach, Kind: KindLeak, Noticed: on, Reported: on})
-	type row struct {
-		c  Certificate
-		at linePlace
-	}
-	var rows []row
+	var out []Stands
 	for _, c := range f.Certificates {
+		sales := f.salePauses(c)
 		for _, l := range c.Lines {
 			for _, p := range l.Places {
-				rows = append(rows, row{c, linePlace{l, p}})
+				out = append(out, f.stands(c, l, p, sales, on))
 			}
 		}
 	}
-	slices.SortFunc(rows, func(a, b row) int {
-		return cmp.Or(strings.Compare(a.c.No, b.c.No), strings.Compare(a.at.line.Line, b.at.line.Line),
-			strings.Compare(a.at.place.Place, b.at.place.Place))
+	slices.SortFunc(out, func(a, b Stands) int {
+		x, y, z := LineOf(a.Line)
+		u, v, w := LineOf(b.Line)
+		return cmp.Or(strings.Compare(x, u), strings.Compare(y, v), strings.Compare(z, w))
 	})
-	out := make([]Stands, len(rows))
-	for i, r := range rows {
-		out[i] = j.stands(r.c, r.at, on)
-	}
 	return out
 }
 
-func (j *judge) stands(c Certificate, at linePlace, on day.Day) Stands {
-	s := Stands{Line: at.on(c), LastDay: c.LastDay(at.line), Who: j.facts.answersOn(c, at.line, on, on)}
-	name := s.Line
-	w, gone := j.facts.withdrawn(c.No, on)
-	by := j.facts.replacing(c, at.line, at.place.Box.Middle(), on, on)
-	up := j.upkept(c, at)
-	end := j.facts.ends(c, at.line, up)
+func (f Facts) stands(c Certificate, l Line, at Place, sales []span, on day.Day) Stands {
+	name := c.No + "/" + l.Line + "/" + at.Place
+	s := Stands{Line: name, LastDay: c.LastDay(l), Who: f.answersOn(c, l, on, on)}
+	first := c.first(l)
+	w, gone := f.withdrawn(c.No, on)
+	up := f.upkept(c, l, at.Place)
+	end := f.ends(c, l, up)
+	by := slices.DeleteFunc(f.instead(c, l, on, on), func(i instead) bool { return !holdAt(i.boxes, at.Box.Middle()) })
 	switch {
 	case gone:
 		s.Word, s.Since, s.Ground = StandsWithdrawn, w.Told, Ground{Key: KeyWithdrawn, Certificate: c.No, Day: w.Told, See: w.ReplacedBy}
 		return s
-	case on.Before(c.first(at.line)):
-		s.Word, s.Ground = StandsNotBegun, Ground{Key: KeyBeforeFirstDay, On: name, Day: c.first(at.line)}
+	case on.Before(first):
+		s.Word, s.Ground = StandsNotBegun, Ground{Key: KeyBeforeFirstDay, On: name, Day: first}
 		return s
 	case len(by) > 0:
-		s.Word, s.Since, s.Ground = StandsReplaced, by[0].FirstDay, Ground{Key: KeyReplacedHere, On: name, By: by[0].No}
+		s.Word, s.Since, s.Ground = StandsReplaced, by[0].first, Ground{Key: KeyReplacedHere, On: name, By: by[0].no}
 		return s
 	case !on.Before(end.from):
 		s.Word, s.Since, s.Ground = StandsEnded, end.from, Ground{Key: end.key, On: name, Day: end.shown}
@@ -85,10 +79,10 @@ func (j *judge) stands(c Certificate, at linePlace, on day.Day) Stands {
 		return s
 	}
 	s.Word = StandsInForce
-	if pauses := ordered(j.paused(c, at, up, "", on)); len(pauses) > 0 {
+	if pauses := append(pausesOn(KeyUpkeepPaused, name, up.pauses, on), pausesOn(KeySalePaused, name, sales, on)...); len(pauses) > 0 {
 		s.Word, s.Since, s.Ground = StandsPaused, pauses[0].Day, pauses[0]
 	}
-	s.Months = day.FullMonths(c.first(at.line), on)
-	s.Share, s.DaysLeft = at.line.share(s.Months), day.Between(on, s.LastDay)
+	s.Months = day.FullMonths(first, on)
+	s.Share, s.DaysLeft = l.share(s.Months), day.Between(on, s.LastDay)
 	return s
 }

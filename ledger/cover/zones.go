@@ -9,7 +9,7 @@ type zones struct {
 	afts, offs []int64 // where a zone can begin or end, and what lies between
 	near       []nearness
 	borders    []border
-	instead    []instead
+	instead    []replacing
 }
 
 // nearness is a box of which it matters whether a point lies within some
@@ -27,8 +27,8 @@ type border struct {
 	deck  Box
 }
 
-// instead is a line's box and one of a certificate that may stand in its place.
-type instead struct {
+// replacing is a line's box and one of a certificate that may stand in its place.
+type replacing struct {
 	old, by Box
 	touch   int64
 }
@@ -87,7 +87,7 @@ func (z *zones) replacing(j *judge, c Certificate, l Line, old Box) {
 				continue
 			}
 			for _, at := range new.Places {
-				z.instead = append(z.instead, instead{old, at.Box, c.Numbers.Touch})
+				z.instead = append(z.instead, replacing{old, at.Box, c.Numbers.Touch})
 			}
 		}
 	}
@@ -132,7 +132,7 @@ func (z *zones) points() []Point {
 		row := z.row(aft)
 		for _, off := range z.offs {
 			p := Point{aft, off}
-			if !slices.ContainsFunc(z.possible, func(b Box) bool { return b.distance(p) == 0 }) {
+			if !holdAt(z.possible, p) {
 				continue
 			}
 			key = row.key(key[:0], p)
@@ -162,7 +162,7 @@ type (
 		n uint16
 	}
 	insteadIn struct {
-		instead
+		replacing
 		n uint16
 	}
 )
@@ -208,7 +208,7 @@ func (r row) key(key []byte, p Point) []byte {
 	}
 	key = append(key, 0xff, 0xff, 0xff)
 	for _, n := range r.instead {
-		if n.old.distance(p) <= n.touch && n.by.distance(n.old.nearest(p)) == 0 {
+		if n.old.within(p, n.touch) && n.by.within(n.old.nearest(p), 0) {
 			mark(n.n, 0)
 		}
 	}

@@ -14,7 +14,7 @@ import (
 
 // upkeep is one look at the places of lines: each place of each line named, as
 // it was looked at.
-func (s source) upkeep(a *ledger.Act) cover.Upkeep {
+func (s *source) upkeep(a *ledger.Act) cover.Upkeep {
 	out := cover.Upkeep{Day: a.Day(), By: a.Text("done-by"), Ref: a.No.String()}
 	if out.By == "our-shop" && a.House {
 		out.By = cover.ByShop
@@ -25,8 +25,7 @@ func (s source) upkeep(a *ledger.Act) cover.Upkeep {
 		if cert == nil || cert.Kind != "certificate" {
 			continue
 		}
-		lines, _ := rules.Lines(s.r, cert)
-		for _, l := range lines {
+		for _, l := range s.linesOf(cert) {
 			if named := ledger.Ints(ref["lines"]); len(named) == 0 || slices.Contains(named, l.Number) {
 				out.Seen = append(out.Seen, s.seen(a, text(ref, "cert"), l)...)
 			}
@@ -36,7 +35,7 @@ func (s source) upkeep(a *ledger.Act) cover.Upkeep {
 }
 
 // seen is how each place of a line was left.
-func (s source) seen(a *ledger.Act, cert string, l rules.Line) []cover.Seen {
+func (s *source) seen(a *ledger.Act, cert string, l rules.Line) []cover.Seen {
 	var out []cover.Seen
 	for _, o := range ledger.Objects(a.Body["looked"]) {
 		for _, looked := range rules.Spots(s.r, a, ledger.PlacesOf(o["places"]), nil) {
@@ -57,7 +56,7 @@ func (s source) seen(a *ledger.Act, cert string, l rules.Line) []cover.Seen {
 }
 
 // namesOf are the names under which a place of a line stands among its places.
-func (s source) namesOf(l rules.Line, at int) []string {
+func (s *source) namesOf(l rules.Line, at int) []string {
 	all := line(l, day.Day{}, s.deck()).Places
 	n := 0
 	for i := range at {
@@ -72,7 +71,7 @@ func (s source) namesOf(l rules.Line, at int) []string {
 
 // sealant is the kind of what a place was sealed with: as said, else that of the
 // lot that was used.
-func (s source) sealant(looked format.Object) string {
+func (s *source) sealant(looked format.Object) string {
 	if kind := text(looked, "material"); kind != "" {
 		return kind
 	}
@@ -86,7 +85,7 @@ func (s source) sealant(looked format.Object) string {
 }
 
 // leftAtUpkeep are the places that an upkeep left as they were.
-func (s source) leftAtUpkeep(a *ledger.Act) []cover.Left {
+func (s *source) leftAtUpkeep(a *ledger.Act) []cover.Left {
 	var out []cover.Left
 	for _, o := range ledger.Objects(a.Body["looked"]) {
 		if text(o, "did") == "left" {
@@ -100,17 +99,17 @@ func (s source) leftAtUpkeep(a *ledger.Act) []cover.Left {
 
 // lefts are the boxes of a trouble that was left, each with the day it was
 // mended.
-func (s source) lefts(a *ledger.Act, on day.Day, kind string, region place.Region) []cover.Left {
+func (s *source) lefts(a *ledger.Act, on day.Day, kind string, region place.Region) []cover.Left {
 	var out []cover.Left
 	for _, box := range Boxes(region, s.deck()) {
-		out = append(out, cover.Left{Day: on, Kind: kind, Box: box, Mended: s.mended(a, on, kind, region), Ref: a.No.String()})
+		out = append(out, cover.Left{Day: on, Kind: kind, Box: box, Mended: s.mended(a, on, kind, region, box), Ref: a.No.String()})
 	}
 	return out
 }
 
 // left are the troubles that a decision leaves: each place of each finding it
 // answers, of an opening the clear size.
-func (s source) left(a *ledger.Act) []cover.Left {
+func (s *source) left(a *ledger.Act) []cover.Left {
 	if !rules.LeavesTrouble(a.Text("choice")) {
 		return nil
 	}
@@ -134,34 +133,51 @@ func (s source) left(a *ledger.Act) []cover.Left {
 	return out
 }
 
-// mended is the first later day on which closed work of anyone, in a layer that
-// touches the trouble, or for a leak an upkeep, holds the place.
-func (s source) mended(a *ledger.Act, on day.Day, kind string, region place.Region) day.Day {
-	var first day.Day
-	mends := func(b *ledger.Act, at place.Region) {
-		d := b.Day()
-		later := on.Before(d) || on == d && a.Before(b)
-		if later && at.Holds(region, 0) && (first.IsZero() || d.Before(first)) {
-			first = d
+// mend is what can mend a trouble: closed work of anyone, or an upkeep.
+type mend struct {
+	act    *ledger.Act
+	upkeep bool
+	layers []string
+	region place.Region
+	boxes  []cover.Box
+}
+
+// mends are all of them, worked out once.
+func (s *source) mends() []mend {
+	if s.allMends != nil {
+		return s.allMends
+	}
+	add := func(a *ledger.Act, upkeep bool, spots []rules.Spot) {
+		for _, spot := range spots {
+			s.allMends = append(s.allMends, mend{a, upkeep, spot.Layers, spot.Region, Boxes(spot.Region, s.deck())})
 		}
 	}
 	for _, op := range rules.ClosedByAnyone(s.r) {
-		for _, spot := range op.Spots(s.r) {
-			if cover.Touches(kind, spot.Layers) {
-				mends(op.Act, spot.Region)
+		add(op.Act, false, op.Spots(s.r))
+	}
+	for _, a := range s.r.OfKind("upkeep") {
+		for _, o := range ledger.Objects(a.Body["looked"]) {
+			if did := text(o, "did"); a.Counts && (did == "done" || did == "resealed") {
+				add(a, true, rules.Spots(s.r, a, ledger.PlacesOf(o["places"]), nil))
 			}
 		}
 	}
-	if kind != cover.KindLeak {
-		return first
-	}
-	for _, b := range s.r.OfKind("upkeep") {
-		for _, o := range ledger.Objects(b.Body["looked"]) {
-			if did := text(o, "did"); b.Counts && (did == "done" || did == "resealed") {
-				for _, spot := range rules.Spots(s.r, b, ledger.PlacesOf(o["places"]), nil) {
-					mends(b, spot.Region)
-				}
-			}
+	return s.allMends
+}
+
+// mended is the first later day on which closed work of anyone, in a layer that
+// touches the trouble, or for a leak an upkeep, holds the place.
+func (s *source) mended(a *ledger.Act, on day.Day, kind string, region place.Region, box cover.Box) day.Day {
+	var first day.Day
+	for _, m := range s.mends() {
+		d := m.act.Day()
+		later := on.Before(d) || on == d && a.Before(m.act)
+		touches := m.upkeep && kind == cover.KindLeak || !m.upkeep && cover.Touches(kind, m.layers)
+		if !later || !touches || !first.IsZero() && !d.Before(first) {
+			continue
+		}
+		if slices.ContainsFunc(m.boxes, box.Inside) && m.region.Holds(region, 0) {
+			first = d
 		}
 	}
 	return first
@@ -169,7 +185,7 @@ func (s source) mended(a *ledger.Act, on day.Day, kind string, region place.Regi
 
 // ownWork is what the holder does himself: the innermost layer of each place,
 // else its part or name.
-func (s source) ownWork(a *ledger.Act) []cover.OwnWork {
+func (s *source) ownWork(a *ledger.Act) []cover.OwnWork {
 	if a.Text("choice") != "holder-does" {
 		return nil
 	}
@@ -189,7 +205,7 @@ func (s source) ownWork(a *ledger.Act) []cover.OwnWork {
 
 // sale is a sale and the day the house was told of it: as said, or by a claim of
 // that holder or a later one.
-func (s source) sale(a *ledger.Act) cover.Sale {
+func (s *source) sale(a *ledger.Act) cover.Sale {
 	out := cover.Sale{Day: dayOf(a.Text("sold")), Told: dayOf(object(a.Body["told"], "when")), SameKeeper: a.Body["same-keeper"] == true}
 	if out.Told.IsZero() {
 		out.Told = a.Day()
@@ -205,7 +221,7 @@ func (s source) sale(a *ledger.Act) cover.Sale {
 }
 
 // holdersFrom are the holders of a sale and of later ones.
-func (s source) holdersFrom(a *ledger.Act) []string {
+func (s *source) holdersFrom(a *ledger.Act) []string {
 	var out []string
 	for _, b := range s.r.OfKind("transfer") {
 		if b.Counts && (b == a || dayOf(a.Text("sold")).Before(dayOf(b.Text("sold")))) {
@@ -222,7 +238,7 @@ var usualLayers = []string{"membrane", "skin"}
 // laterWork is work by others as the house wrote it. Known is the day it reached
 // the house; one that was only guessed from signs, or of which not every place
 // has a photo, was not declared.
-func (s source) laterWork(a *ledger.Act) []cover.LaterWork {
+func (s *source) laterWork(a *ledger.Act) []cover.LaterWork {
 	by := object(a.Body["whose"], "whose")
 	base := cover.LaterWork{Day: lastDay(ledger.Texts(a.Body["done"])), By: cmp.Or(by, "unknown"), Ref: a.No.String()}
 	if base.Day.IsZero() {
@@ -260,7 +276,7 @@ func lastDay(list []string) day.Day {
 
 // guestWork is work that a guest wrote himself and the house took over: declared
 // by his own entry.
-func (s source) guestWork(a *ledger.Act) []cover.LaterWork {
+func (s *source) guestWork(a *ledger.Act) []cover.LaterWork {
 	base := cover.LaterWork{Day: a.Day(), By: Name(s.r, a), Declared: true, Ref: a.No.String()}
 	var all []rules.Spot
 	for _, op := range rules.Ops(a) {
@@ -276,7 +292,7 @@ var untouching = []string{"tarp", "dry-out"}
 
 // works puts places together that share their layers and the day they were taken
 // back.
-func (s source) works(base cover.LaterWork, all []rules.Spot) []cover.LaterWork {
+func (s *source) works(base cover.LaterWork, all []rules.Spot) []cover.LaterWork {
 	var out []cover.LaterWork
 	for _, spot := range all {
 		one := base
@@ -293,7 +309,7 @@ func (s source) works(base cover.LaterWork, all []rules.Spot) []cover.LaterWork 
 
 // takenBack is the first day from which a place is taken back that others
 // worked at.
-func (s source) takenBack(worked day.Day, region place.Region) day.Day {
+func (s *source) takenBack(worked day.Day, region place.Region) day.Day {
 	var first day.Day
 	for _, a := range s.r.OfKind("standing") {
 		from := dayOf(a.Text("from"))
@@ -311,7 +327,7 @@ func (s source) takenBack(worked day.Day, region place.Region) day.Day {
 	return first
 }
 
-func (s source) standings(a *ledger.Act) []cover.Standing {
+func (s *source) standings(a *ledger.Act) []cover.Standing {
 	word := a.Text("to")
 	if word != cover.WordWithdrawn && word != cover.WordEnded {
 		return nil
@@ -331,7 +347,7 @@ func (s source) standings(a *ledger.Act) []cover.Standing {
 }
 
 // handOver is a hand-over, once its take-on stands, or one to nobody.
-func (s source) handOver(a *ledger.Act, claim ledger.No) []cover.HandOver {
+func (s *source) handOver(a *ledger.Act, claim ledger.No) []cover.HandOver {
 	out := cover.HandOver{Day: a.Day(), From: Name(s.r, a), OpenClaims: a.Refs("open-claims") != nil, Ref: a.No.String()}
 	if claim != (ledger.No{}) {
 		out.OpenClaims = slices.Contains(a.Refs("open-claims"), claim)

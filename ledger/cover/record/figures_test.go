@@ -51,9 +51,10 @@ func longCoach(b testing.TB, entries int) *ledger.Replay {
 	return ledger.NewReplay(c, nil)
 }
 
-// BenchmarkFigureCover holds the facts of a coach of 1,000 entries, the standing
-// of all its lines and one answer under 5 ms, and an answer with the place of
-// entry open under 100 ms; the limits are ours. It is processor time.
+// BenchmarkFigureCover holds, for a coach of 1,000 entries, the standing of all
+// its lines and one answer under 5 ms, an answer with the place of entry open
+// under 100 ms, and reading the facts out of its ledger under 100 ms; the limits
+// are ours. It is processor time.
 func BenchmarkFigureCover(b *testing.B) {
 	r := longCoach(b, 1000)
 	on, err := day.Parse("2022-11-20")
@@ -73,7 +74,7 @@ func BenchmarkFigureCover(b *testing.B) {
 		func() error { record.Facts(r, ledger.No{}); return nil },
 		func() error { cover.StandingOn(f, on); return nil }, ask(known), ask(open),
 	)
-	testdata.AtMost(b, "facts-x-5ms", 1, best[0], 5*time.Millisecond)
+	testdata.AtMost(b, "facts-x-100ms", 1, best[0], 100*time.Millisecond)
 	testdata.AtMost(b, "answer-x-5ms", 1, best[1]+best[2], 5*time.Millisecond)
 	testdata.AtMost(b, "open-x-100ms", 1, best[3], 100*time.Millisecond)
 }

@@ -16,7 +16,7 @@ var shownBy = []string{"measured", "seen"}
 // Question is what a claim asks, with what the checks that answer it have shown:
 // where water came in, and why. checks are their entries.
 func Question(r *ledger.Replay, claim *ledger.Act) (q cover.Question, checks []ledger.No) {
-	s := source{r: r}
+	s := sourceOf(r)
 	q = cover.Question{
 		Kind: claim.Text("trouble"), Noticed: dayOf(claim.Text("noticed")),
 		Reported: dayOf(object(claim.Body["reported"], "when")), RefusedShelter: claim.Body["refused-shelter"] == true,
@@ -44,7 +44,7 @@ func Question(r *ledger.Replay, claim *ledger.Act) (q cover.Question, checks []l
 
 // entries are the places that a check found water coming in at, or, of a trouble
 // judged where it shows, that place; one for each cause it shows.
-func (s source) entries(a *ledger.Act, q cover.Question) []cover.Entry {
+func (s *source) entries(a *ledger.Act, q cover.Question) []cover.Entry {
 	var at []cover.Point
 	for _, o := range ledger.Objects(a.Body["results"]) {
 		if p, err := ledger.PlaceOf(o["came-in"]); err == nil {
@@ -78,7 +78,7 @@ func shown(a *ledger.Act) []string {
 }
 
 // middles are the middles of places, as they are asked.
-func (s source) middles(a *ledger.Act, places []place.Place) []cover.Point {
+func (s *source) middles(a *ledger.Act, places []place.Place) []cover.Point {
 	var out []cover.Point
 	for _, spot := range rules.Spots(s.r, a, places, nil) {
 		for _, box := range Boxes(spot.Region, s.deck()) {
@@ -91,7 +91,7 @@ func (s source) middles(a *ledger.Act, places []place.Place) []cover.Point {
 // Middles are the middles of a place, as it is asked; it is worked out against
 // what is measured now.
 func Middles(r *ledger.Replay, p place.Place) ([]cover.Point, error) {
-	s := source{r: r}
+	s := sourceOf(r)
 	region, err := r.Region(&ledger.Act{Kind: "remark", House: true, Counts: true}, []place.Place{p})
 	if err != nil {
 		return nil, err
@@ -104,7 +104,7 @@ func Middles(r *ledger.Replay, p place.Place) ([]cover.Point, error) {
 }
 
 // narrowed are the strips that let water in though nobody saw where.
-func (s source) narrowed(claim *ledger.Act) (out []cover.Box, checks []ledger.No) {
+func (s *source) narrowed(claim *ledger.Act) (out []cover.Box, checks []ledger.No) {
 	for _, a := range s.r.OfKind("check") {
 		if !a.Counts || !slices.Contains(a.Refs("answers"), claim.No) {
 			continue

@@ -17,7 +17,7 @@ import (
 // Facts are what a ledger says of cover. claim is the claim that is asked about,
 // zero without one: it decides whether a hand-over took it along.
 func Facts(r *ledger.Replay, claim ledger.No) cover.Facts {
-	s := source{r: r}
+	s := sourceOf(r)
 	f := cover.Facts{Coach: r.Plate(), Deck: s.deck()}
 	for _, a := range r.OfKind("certificate") {
 		if a.Counts {
@@ -53,9 +53,42 @@ func Facts(r *ledger.Replay, claim ledger.No) cover.Facts {
 }
 
 // source is a ledger that facts are read from.
-type source struct{ r *ledger.Replay }
+type source struct {
+	r        *ledger.Replay
+	allMends []mend
+	lines    map[*ledger.Act][]rules.Line
+	at       map[*ledger.Act]place.Region
+}
 
-func (s source) deck() cover.Box {
+func sourceOf(r *ledger.Replay) *source {
+	return &source{r: r, lines: map[*ledger.Act][]rules.Line{}, at: map[*ledger.Act]place.Region{}}
+}
+
+// linesOf are the lines of a certificate, worked out once.
+func (s *source) linesOf(a *ledger.Act) []rules.Line {
+	out, known := s.lines[a]
+	if !known {
+		out, _ = rules.Lines(s.r, a)
+		s.lines[a] = out
+	}
+	return out
+}
+
+// worked is where a work entry was, worked out once.
+func (s *source) worked(a *ledger.Act) place.Region {
+	out, known := s.at[a]
+	if !known {
+		for _, op := range rules.Ops(a) {
+			for _, spot := range op.Spots(s.r) {
+				out = out.Union(spot.Region)
+			}
+		}
+		s.at[a] = out
+	}
+	return out
+}
+
+func (s *source) deck() cover.Box {
 	d := s.r.Deck()
 	if d == nil {
 		return cover.Box{}
@@ -84,7 +117,7 @@ func Name(r *ledger.Replay, a *ledger.Act) string {
 	return print
 }
 
-func (s source) certificate(a *ledger.Act) cover.Certificate {
+func (s *source) certificate(a *ledger.Act) cover.Certificate {
 	c := cover.Certificate{
 		No: a.Text("tag"), Coach: s.r.Plate(), Issuer: Name(s.r, a), Numbers: numbers(a), Ref: a.No.String(),
 		ExcludedCauses: causes(a.Body["exclusions"]), ShopSideCauses: ledger.Texts(a.Body["shop-side"]),
@@ -92,8 +125,7 @@ func (s source) certificate(a *ledger.Act) cover.Certificate {
 	for _, o := range ledger.Objects(a.Body["instead-of"]) {
 		c.InsteadOf = append(c.InsteadOf, cover.LineRef{Certificate: text(o, "cert"), Lines: lineNames(o)})
 	}
-	lines, _ := rules.Lines(s.r, a)
-	for _, l := range lines {
+	for _, l := range s.linesOf(a) {
 		first := dayOf(text(l.Object, "first-day"))
 		if c.FirstDay.IsZero() || first.Before(c.FirstDay) {
 			c.FirstDay = first
@@ -192,7 +224,7 @@ func causes(v format.Value) []string {
 // worksFrom is the earliest day of work by the issuer at one of the
 // certificate's places that is later than the first day of the issuer's newest
 // earlier certificate with a line there.
-func (s source) worksFrom(a *ledger.Act, c cover.Certificate) day.Day {
+func (s *source) worksFrom(a *ledger.Act, c cover.Certificate) day.Day {
 	at := s.places(a)
 	var after day.Day
 	var newest *ledger.Act
@@ -207,12 +239,8 @@ func (s source) worksFrom(a *ledger.Act, c cover.Certificate) day.Day {
 		if !b.Counts || Name(s.r, b) != c.Issuer || !after.IsZero() && !after.Before(d) || !from.IsZero() && !d.Before(from) {
 			continue
 		}
-		for _, op := range rules.Ops(b) {
-			for _, spot := range op.Spots(s.r) {
-				if spot.Region.Overlaps(at) {
-					from = d
-				}
-			}
+		if s.worked(b).Overlaps(at) {
+			from = d
 		}
 	}
 	if from.IsZero() {
@@ -221,10 +249,9 @@ func (s source) worksFrom(a *ledger.Act, c cover.Certificate) day.Day {
 	return from
 }
 
-func (s source) places(a *ledger.Act) place.Region {
+func (s *source) places(a *ledger.Act) place.Region {
 	var out place.Region
-	lines, _ := rules.Lines(s.r, a)
-	for _, l := range lines {
+	for _, l := range s.linesOf(a) {
 		out = out.Union(l.Region)
 	}
 	return out
