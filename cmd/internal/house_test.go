@@ -75,6 +75,8 @@ var rooms = map[string][]string{
 	"ledger/may":           {"ledger", "ledger/day", "ledger/format", "ledger/place", "ledger/rules"},
 	"ledger/waiting":       {"ledger", "ledger/day", "ledger/format", "ledger/place", "ledger/rules", "ledger/may"},
 	"ledger/reckon":        {"ledger", "ledger/day", "ledger/trade", "ledger/vin"},
+	"ledger/cover":         {"ledger", "ledger/day"},
+	"ledger/cover/record":  {"ledger", "ledger/cover", "ledger/rules", "ledger/day", "ledger/format", "ledger/place"},
 	"ledger/file":          {"ledger/file/disk"},
 	"ledger/book":          {"ledger/file/disk"},
 	"ledger/picture":       {},
@@ -136,8 +138,8 @@ func TestArrows(t *testing.T) {
 // pure rooms take all they need as values.
 var pure = []string{
 	"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin",
-	"ledger/sheet", "ledger/rules", "ledger/may", "ledger/waiting", "ledger/reckon", "report", "report/plan", "report/carry", "report/facts", "report/say",
-	"report/english",
+	"ledger/sheet", "ledger/rules", "ledger/reckon", "ledger/may", "ledger/waiting", "ledger/cover", "ledger/cover/record",
+	"report", "report/plan", "report/carry", "report/facts", "report/say", "report/english",
 }
 
 // The guide's table of the house says the same as the lists above: which rooms

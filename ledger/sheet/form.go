@@ -240,3 +240,20 @@ func writePass(_ ledger.Field, _ Heading, v format.Value) (item, bool) {
 func readPass(_ ledger.Field, _ Heading, c *cursor) (format.Value, error) {
 	return c.next() == "pass", nil
 }
+
+// ReadPlace reads a place by itself: "bay 9 left". The error is [Unclear].
+func ReadPlace(text string) (format.Object, error) {
+	parts, err := split(text)
+	if err != nil {
+		return nil, err
+	}
+	if len(parts) != 1 || len(parts[0]) != 1 {
+		return nil, unclear(ReasonPlace, "%q is no one place", clip(text))
+	}
+	c := cursor{toks: parts[0][0]}
+	o, err := c.place()
+	if err == nil && !c.done() {
+		err = unclear(ReasonPlace, "%q is left over", c.rest())
+	}
+	return o, err
+}

@@ -9,6 +9,12 @@ import (
 // Verify reads the file and what is brought to it, and answers. It never
 // fails: what cannot be read is an answer too.
 func Verify(in Input) Answer {
+	a, _ := verify(in)
+	return a
+}
+
+// verify also returns the ledger worked through, nil where no entry of it holds.
+func verify(in Input) (Answer, *ledger.Replay) {
 	a := newAnswer(in)
 	f := open(Paper{in.Name, in.File, in.Branches}, in.Slips)
 	a.Paper, a.File, a.Bundle = f.pages, f.form, f.packing
@@ -16,18 +22,19 @@ func Verify(in Input) Answer {
 	a.Whole, a.Entries = f.whole(), f.entries()
 	a.Alone = report.FixedSays("alone")
 	if f.nothing != "" {
-		return *a
+		return *a, nil
 	}
 	a.record(f)
+	var r *ledger.Replay
 	if f.entries() > 0 {
-		a.read(f, in)
+		r = a.read(f, in)
 	}
 	others := make([]*file, len(in.With))
 	for i, p := range in.With {
 		others[i] = open(p, nil)
 	}
 	a.together(f, others, in)
-	return *a
+	return *a, r
 }
 
 // record puts into the answer what the ledger and the pages are worth by
@@ -68,8 +75,9 @@ func named(text []byte) Named {
 	return n
 }
 
-// read puts into the answer what the entries say, and who signed them.
-func (a *Answer) read(f *file, in Input) {
+// read puts into the answer what the entries say, and who signed them; it
+// returns the ledger worked through.
+func (a *Answer) read(f *file, in Input) *ledger.Replay {
 	keys := newRing(in)
 	replay := ledger.NewReplay(f.coach, f.sealed.values)
 	a.UpTo = upTo(f, in.Now)
@@ -88,6 +96,7 @@ func (a *Answer) read(f *file, in Input) {
 	a.pictures(f)
 	a.remarks(replay)
 	a.Shows = shows(f)
+	return replay
 }
 
 // upTo is the head that a file speaks of; nil where no entry holds.
