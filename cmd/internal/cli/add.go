@@ -16,8 +16,8 @@ import (
 )
 
 type addOptions struct {
-	coach, on string
-	goOn      int64
+	on   string
+	goOn int64
 }
 
 func newAdd(e *env) *cobra.Command {
