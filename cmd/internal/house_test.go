@@ -72,6 +72,7 @@ var rooms = map[string][]string{
 	"ledger":               {"ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
 	"ledger/sheet":         {"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
 	"ledger/questions":     {"ledger", "ledger/format", "ledger/sheet"},
+	"ledger/loose":         {"ledger", "ledger/sheet", "ledger/format", "ledger/day"},
 	"ledger/rules":         {"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
 	"ledger/file":          {"ledger/file/disk"},
 	"ledger/book":          {"ledger/file/disk"},
@@ -134,7 +135,8 @@ func TestArrows(t *testing.T) {
 // pure rooms take all they need as values.
 var pure = []string{
 	"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin",
-	"ledger/sheet", "ledger/questions", "ledger/rules", "report", "report/plan", "report/carry", "report/facts", "report/say",
+	"ledger/sheet", "ledger/questions", "ledger/loose", "ledger/rules",
+	"report", "report/plan", "report/carry", "report/facts", "report/say",
 	"report/english",
 }
 
