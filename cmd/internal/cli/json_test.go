@@ -30,6 +30,7 @@ var answers = map[string]any{
 	"begin": beginAnswer{}, "certify": inkAnswer{}, "demo": demoAnswer{}, "done": doneAnswer{}, "give": inkAnswer{},
 	"head": headAnswer{}, "ink": inkAnswer{}, "look-up": lookUpAnswer{}, "papers": papersAnswer{}, "pencil": pencilAnswer{},
 	"sheet": sheetAnswer{}, "show": showAnswer{}, "trust": trustAnswer{}, "verify": check.Answer{}, "version": versionAnswer{},
+	"words": wordsAnswer{},
 }
 
 // asks runs one command in JSON on a shop, or on none, at noon of a day.
@@ -67,6 +68,7 @@ func madeAnswers(t *testing.T) map[string][]byte {
 	ask("papers", "papers", "4137")
 	ask("trust", "trust")
 	ask("version", "version")
+	ask("words", "words", "soft-deck")
 	var papers papersAnswer
 	require.NoError(t, json.Unmarshal(made["papers"], &papers))
 	require.Equal(t, "Q-0007", papers.Papers[2].Certificate)

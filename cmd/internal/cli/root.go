@@ -95,7 +95,7 @@ Exit codes:
 	flags.IntVar(&e.passFD, "passphrase-fd", -1, "read the passphrase from this open file descriptor `NUMBER`")
 	flags.BoolVar(&e.clockRight, "clock-is-right", false, "the clock of this machine was looked at and is right")
 	for _, verb := range []func(*env) *cobra.Command{
-		newBegin, newIntake, newSheet, newAdd, newPencil, newInk, newShow, newLookUp, newCertify, newGive, newPapers, newTrust,
+		newBegin, newIntake, newSheet, newAdd, newWords, newPencil, newInk, newShow, newLookUp, newCertify, newGive, newPapers, newTrust,
 		newVerify, newHead, newExport, newDemo, newManPages, newVersion,
 	} {
 		root.AddCommand(verb(e))
