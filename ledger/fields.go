@@ -66,8 +66,11 @@ type Field struct {
 	Apart   bool         // each element of the list is a part of its own in a sheet
 	Empty   string       // the word for a list that may be empty: none
 	Need    Need         //
+	Asked   bool         // asked for in its turn when a kind is filled in by question, though it need not be said
+	Of      []string     // asked for only behind one of these words
 	Default format.Value // always written in JSON, left out in a sheet; nil = none
-	Says    string       // how a question and a sentence name it; "" = the name in words
+	Says    string       // how a sentence names it; "" = the name in words
+	Asks    string       // how a question names it; "" = as a sentence does
 }
 
 // OwnPart says whether each element of a list field is a part of its own in a
@@ -94,12 +97,15 @@ func labelled(name, label string, form Form) Field {
 func named(name string, form Form) Field { return labelled(name, name, form) }
 func (f Field) must() Field              { f.Need = Must; return f }
 func (f Field) filled() Field            { f.Need = Filled; return f }
+func (f Field) ask() Field               { f.Asked = true; return f }
+func (f Field) of(words ...string) Field { f.Asked, f.Of = true, words; return f }
 func (f Field) many() Field              { f.Many = true; return f }
 func (f Field) apart() Field             { f.Many, f.Apart = true, true; return f }
 func (f Field) or(v format.Value) Field  { f.Default = v; return f }
 func (f Field) label(s string) Field     { f.Label = s; return f }
 func (f Field) none() Field              { f.Empty = "none"; return f }
 func (f Field) says(s string) Field      { f.Says = s; return f }
+func (f Field) asks(s string) Field      { f.Asks = s; return f }
 
 func shape(name, label, of string) Field {
 	return Field{Name: name, Label: label, Form: FormShape, Shape: of}
@@ -121,27 +127,27 @@ var shapes = map[string][]Field{
 	"override": {
 		{Name: "rule", Form: FormToken, Need: Must}, named("reason", FormText).must(), named("by", FormMark).must(),
 	},
-	"whose": {word("whose", "whose").must(), named("entry", FormRef)},
-	"known": {word("how", "known").must(), named("who", FormMark), named("what", FormText)},
-	"said":  {word("how", "how").must(), labelled("when", "on", FormDayOrMoment).must()},
+	"whose": {word("whose", "whose").must().asks("whose hand it was"), named("entry", FormRef).of("our-shop").asks("the entry of that work")},
+	"known": {word("how", "known").must().asks("how that is known"), named("who", FormMark).of("told-by").asks("who told it, by mark"), named("what", FormText).ask().asks("what shows it")},
+	"said":  {word("how", "how").must().asks("how it was said"), labelled("when", "on", FormDayOrMoment).must().asks("on which day")},
 	"result": {
-		word("check", "checks").must(), places(), named("came-in", FormPlace), labelled("lots", "lot", FormTag).many(),
+		word("check", "checks").must().asks("which check"), places().ask(), named("came-in", FormPlace).of("hose", "dam").asks("where water came in, if it did"), labelled("lots", "lot", FormTag).many(),
 		word("material", "material").label("material"), word("onto", "material").label("onto"),
-		word("fastener", "fastener"), word("failure", "fail"), values(), named("limit", FormLimit),
+		word("fastener", "fastener").of("bite"), word("failure", "fail").of("weld-strip", "peel-in-place", "bond-coupon").asks("what gave way"), values(), named("limit", FormLimit),
 		{Name: "pass", Form: FormPass},
 	},
 	"operation": {
-		word("op", "operations").must(), places(), named("names", FormTag), named("uses", FormLotUse).many(),
-		word("fastener", "fastener"), word("onto", "material").label("onto"), values(),
+		word("op", "operations").must().asks("what was done"), places().ask(), named("names", FormTag), named("uses", FormLotUse).many().ask().asks("which lots, and how much of each"),
+		word("fastener", "fastener").of("fasten"), word("onto", "material").label("onto").of("fasten"), values(),
 	},
 	"cause": {
-		word("cause", "causes").must(), word("sure", "sure"), named("check", FormRef), places(), values(),
+		word("cause", "causes").must().asks("the cause"), word("sure", "sure").ask().asks("how sure"), named("check", FormRef), places(), values(),
 	},
 	"lot": {
 		{Name: "lot", Form: FormTag, Need: Must},
-		word("material", "material").must(), named("maker", FormText),
-		named("product", FormText), named("maker-lot", FormText), named("made", FormDay), named("use-by", FormDay),
-		labelled("amount", "amount", FormAmount), named("packs", FormInteger), named("opened", FormDay),
+		word("material", "material").must().asks("what it is"), named("maker", FormText).ask(),
+		named("product", FormText).ask(), named("maker-lot", FormText).ask(), named("made", FormDay), named("use-by", FormDay).ask(),
+		labelled("amount", "amount", FormAmount).ask().asks("how much came for this coach"), named("packs", FormInteger), named("opened", FormDay),
 		labelled("stages", "stage", FormStage).many(), word("fits", "material").label("fits").many(),
 		named("what", FormText), values(),
 	},
@@ -157,19 +163,19 @@ var shapes = map[string][]Field{
 		word("part", "elements").must(),
 		labelled("aft", "centre", FormAft).must(), named("off", FormOff).must(), values(),
 	},
-	"log point": {{Name: "at", Form: FormMoment, Need: Must}, values()},
+	"log point": {{Name: "at", Form: FormMoment, Need: Must, Asks: "time of the reading"}, values().ask()},
 	"looked": {
-		word("did", "did").must(), places(), named("uses", FormLotUse).many(),
+		word("did", "did").must().asks("what was done"), places().ask(), named("uses", FormLotUse).many(),
 		word("material", "material").label("material"), labelled("photos", "photo", FormPhoto).many(), values(),
 	},
-	"found": {word("what", "later-work").must(), places(), values()},
+	"found": {word("what", "later-work").must().asks("what was put there"), places().ask(), values()},
 	"judged": {
 		word("verdict", "verdict").must(), places(), labelled("day", "on", FormDay), named("line", FormToken),
 		named("share", FormPerMille), named("most", FormPerMille), labelled("grounds", "ground", FormText).many(),
 		word("check", "checks").label("check"), named("who", FormText), named("out", FormText).many(),
 	},
 	"release": {
-		word("stage", "stages").must(), named("dose", FormDose).filled(), named("earliest", FormMoment).filled(),
-		named("look", FormText),
+		word("stage", "stages").must().asks("for which stage"), named("dose", FormDose).filled(), named("earliest", FormMoment).filled(),
+		named("look", FormText).ask().asks("how it looks"),
 	},
 }

@@ -64,7 +64,7 @@ var commonFields = []Field{
 	named("note", FormFree),
 	{Name: "private", Label: "private"},
 	labelled("happened", "time", FormDayOrMoment).must(),
-	named("by", FormMark).many().must(),
+	named("by", FormMark).many().must().asks("who, by mark"),
 }
 
 func roof() []Field {

@@ -8,10 +8,10 @@ var kinds = complete([]Kind{
 		Fields: fields([]Field{
 			named("vin", FormToken), named("serial", FormToken), named("no-vin", FormFree),
 			named("builder", FormText).must(), named("model", FormText).must(), named("year", FormInteger).must(),
-			named("odometer", FormOdometer),
+			named("odometer", FormOdometer).ask(),
 		}, roof(), []Field{
 			named("holder", FormMark).must(), labelled("owned-months", "owned", FormMonths),
-			named("rain-days", FormInteger).says("days since the last rain"),
+			named("rain-days", FormInteger).says("days since the last rain").ask(),
 			named("papers-shown", FormText).many().none().must(),
 			word("made-safe", "madesafe").label("made-safe").many().none().must(),
 			named("nonce", FormToken).filled(), named("house", FormKeyLine).filled(),
@@ -19,12 +19,12 @@ var kinds = complete([]Kind{
 		}),
 		Privates: append([]Private{
 			asked("holder-name"),
-			{Name: "holder-phone"},
-			{Name: "holder-mail"},
-			{Name: "holder-address"},
-			{Name: "plate"},
+			asked("holder-phone"),
+			asked("holder-mail"),
+			asked("holder-address"),
+			asked("plate"),
 			asked("complaint"),
-		}, shopSees("valuables")...),
+		}, Private{Name: "valuables", Sight: SightShop, Asked: true}),
 	},
 	{
 		Name: "measure", Says: "measured", Guest: true, Cover: true, Lacks: measureLacks,
@@ -33,10 +33,10 @@ var kinds = complete([]Kind{
 	{
 		Name: "finding", Says: "found", Tag: Filled, Guest: true, Cover: true, Lacks: findingLacks,
 		Fields: []Field{
-			word("defect", "defects").must(), word("state-of", "state-of"), places().must(), with(),
-			word("between", "between").label("between"), shape("results", "checked", "result").apart(),
-			shape("causes", "cause", "cause").apart(), shape("whose", "whose", "whose").or(unknownHand()),
-			shape("known", "known", "known").apart(), word("deep", "deep").must(), word("soon", "soon").must(),
+			word("defect", "defects").must().asks("what is wrong"), word("state-of", "state-of"), places().must(), with().ask(),
+			word("between", "between").label("between").of("delamination").asks("between which layers"), shape("results", "checked", "result").apart(),
+			shape("causes", "cause", "cause").apart().ask(), shape("whose", "whose", "whose").or(unknownHand()).ask(),
+			shape("known", "known", "known").apart().ask(), word("deep", "deep").must().asks("how deep"), word("soon", "soon").must().asks("how soon"),
 			word("sure", "sure").or("seen"), answers(),
 		},
 		Privates: shopSees("business"),
@@ -48,8 +48,8 @@ var kinds = complete([]Kind{
 	{
 		Name: "decision", Says: "the holder chose", Guest: true, Cover: true, Lacks: decisionLacks,
 		Fields: []Field{
-			word("choice", "choice").must(), answers(), places().filled(), named("until", FormDay),
-			shape("given", "given", "said").apart().must(), named("warned", FormFree), named("holder", FormMark).filled(),
+			word("choice", "choice").must().asks("what the holder chose"), answers().ask(), places().filled(), named("until", FormDay).of("repair-by").asks("until which day"),
+			shape("given", "given", "said").apart().must(), named("warned", FormFree).ask().asks("what the holder was warned of"), named("holder", FormMark).filled(),
 		},
 		Privates: []Private{
 			money("price", SightHolder), money("agreed-price", SightHolder), {Name: "signature"},
@@ -63,15 +63,15 @@ var kinds = complete([]Kind{
 	{
 		Name: "lot-notice", Says: "a lot is not to be used",
 		Fields: []Field{
-			named("lot", FormTag).must(), named("from", FormText).must(), named("told", FormDay).must(),
-			named("wrong", FormFree).must(), named("stop-use", FormDay).must(),
+			named("lot", FormTag).must(), named("from", FormText).must(), named("told", FormDay).must().asks("told on which day"),
+			named("wrong", FormFree).must(), named("stop-use", FormDay).must().asks("not to be used from which day"),
 		},
 	},
 	{
 		Name: "work", Says: "worked", Guest: true, Cover: true, Lacks: workLacks,
 		Fields: []Field{
 			shape("ops", "", "operation").apart().must(), word("state", "state").or("closed"),
-			named("hides", FormFlag).or(false), named("kept-dry", FormFlag), with(),
+			named("hides", FormFlag).or(false).ask().asks("does it hide what is under it, yes or no"), named("kept-dry", FormFlag), with(),
 			shape("results", "checked", "result").apart(), answers(),
 		},
 		Privates: shopSees("hours"),
@@ -79,24 +79,24 @@ var kinds = complete([]Kind{
 	{
 		Name: "cure", Says: "cure", Guest: true, Cover: true, Lacks: cureLacks,
 		Fields: []Field{
-			answers().must(), named("start", FormMoment), labelled("lots", "lot", FormTag).apart(),
-			labelled("stages", "stage", FormStage).apart(), with(), shape("log", "log", "log point").apart(),
+			answers().must(), named("start", FormMoment).ask().asks("when curing began, if it did now"), labelled("lots", "lot", FormTag).apart(),
+			labelled("stages", "stage", FormStage).apart(), with(), shape("log", "log", "log point").apart().ask(),
 			word("source", "cure-source").label("source"), named("file", FormPhoto), named("sensor", FormPlace),
-			shape("releases", "release", "release").apart(),
+			shape("releases", "release", "release").apart().ask(),
 			labelled("disturbed", "disturbed-early", FormFlag).or(false),
 		},
 	},
 	{
 		Name: "check", Says: "checked", Guest: true, Cover: true,
 		Fields: []Field{
-			shape("results", "", "result").apart().must(), named("instrument", FormText),
+			shape("results", "", "result").apart().must(), named("instrument", FormText).ask().asks("the instrument"),
 			word("scale", "scale").label("scale"), with(), shape("causes", "cause", "cause").apart(), answers(),
 			named("holder-present", FormFlag).or(false),
 		},
 	},
 	{
 		Name: "remark", Says: "remarked", Guest: true, Lacks: remarkLacks,
-		Fields: []Field{places(), answers()},
+		Fields: []Field{places().ask(), answers().ask()},
 	},
 	{
 		Name: "certificate", Says: "put our name to", Tag: Filled, Guest: true, Cover: true,
@@ -119,9 +119,9 @@ var kinds = complete([]Kind{
 	{
 		Name: "standing", Says: "what still counts", Cover: true, Lacks: standingLacks,
 		Fields: []Field{
-			word("to", "standing").must(), word("ground", "ended"), labelled("covers", "lines", FormCoverRef).many().must(),
-			places(), named("from", FormDay).must(), named("why", FormFree).must(), named("replaced-by", FormTag),
-			shape("told", "told", "said"), answers(),
+			word("to", "standing").must().asks("what becomes of the lines"), word("ground", "ended").of("ended"), labelled("covers", "lines", FormCoverRef).many().must(),
+			places().ask(), named("from", FormDay).must(), named("why", FormFree).must(), named("replaced-by", FormTag),
+			shape("told", "told", "said").ask(), answers(),
 		},
 	},
 	{
@@ -139,14 +139,14 @@ var kinds = complete([]Kind{
 	{
 		Name: "upkeep", Says: "kept up", Guest: true, Cover: true,
 		Fields: []Field{
-			word("done-by", "done-by").label("done-by").must(), labelled("covers", "lines", FormCoverRef).many().must(),
+			word("done-by", "done-by").label("done-by").must().asks("who did it"), labelled("covers", "lines", FormCoverRef).many().must(),
 			shape("looked", "", "looked").apart().must(), shape("results", "checked", "result").apart(), answers(),
 		},
 	},
 	{
 		Name: "later-work", Says: "work by others", Guest: true, Cover: true,
 		Fields: []Field{
-			named("done", FormDay).many().must(), shape("whose", "whose", "whose"),
+			named("done", FormDay).many().must().asks("done on which day"), shape("whose", "whose", "whose").ask(),
 			shape("known", "known", "known").apart().must(), shape("found", "", "found").apart().must(),
 			named("own-paper", FormFree), answers(),
 		},
@@ -155,18 +155,18 @@ var kinds = complete([]Kind{
 	{
 		Name: "transfer", Says: "sold", Cover: true,
 		Fields: []Field{
-			named("sold", FormDay).must(), shape("told", "told", "said"), named("from-holder", FormMark).must(),
+			named("sold", FormDay).must().asks("sold on which day"), shape("told", "told", "said").ask(), named("from-holder", FormMark).must(),
 			named("to-holder", FormMark).must(), named("same-keeper", FormFlag).or(false), named("odometer", FormOdometer),
 		},
 		Privates: []Private{
-			asked("holder-name"), {Name: "holder-phone"}, {Name: "holder-mail"}, {Name: "holder-address"}, {Name: "plate"},
+			asked("holder-name"), asked("holder-phone"), asked("holder-mail"), asked("holder-address"), asked("plate"),
 		},
 	},
 	{
 		Name: "claim", Says: "the holder says", Tag: Filled,
 		Fields: []Field{
-			word("trouble", "trouble").must(), named("noticed", FormDay).must(), shape("reported", "reported", "said").must(),
-			places().must(), named("meanwhile", FormFree).must(), named("refused-shelter", FormFlag).or(false),
+			word("trouble", "trouble").must().asks("which trouble"), named("noticed", FormDay).must().asks("noticed on which day"), shape("reported", "reported", "said").must(),
+			places().must(), named("meanwhile", FormFree).must().asks("what was done meanwhile"), named("refused-shelter", FormFlag).or(false),
 			named("weather", FormFree), named("holder", FormMark).filled(),
 		},
 		Privates: []Private{asked("complaint"), {Name: "claimant-name"}, {Name: "claimant-phone"}},
@@ -181,8 +181,8 @@ var kinds = complete([]Kind{
 	{
 		Name: "ruling", Says: "the shop decides", Cover: true, Lacks: rulingLacks,
 		Fields: []Field{
-			answers().must(), word("ruling", "ruling").must(), places(), named("why", FormFree),
-			shape("told", "told", "said").must(), word("holder-says", "holder-says").label("holder-says"),
+			answers().must(), word("ruling", "ruling").must(), places(), named("why", FormFree).ask(),
+			shape("told", "told", "said").must(), word("holder-says", "holder-says").label("holder-says").ask(),
 			named("second", FormMark),
 		},
 		Privates: []Private{
@@ -192,7 +192,7 @@ var kinds = complete([]Kind{
 	{
 		Name: "correction", Says: "corrected", Guest: true, Cover: true, Lacks: correctionLacks,
 		Fields: []Field{
-			answers().must(), Field{Name: "changes", Form: FormChange}.apart(), named("not-this-coach", FormFlag),
+			answers().must(), Field{Name: "changes", Form: FormChange}.apart().ask(), named("not-this-coach", FormFlag),
 			named("why", FormFree).must(), named("found", FormFree).must(), shape("told", "told", "said"),
 		},
 	},

@@ -71,6 +71,8 @@ var rooms = map[string][]string{
 	"ledger/vin":           {},
 	"ledger":               {"ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
 	"ledger/sheet":         {"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
+	"ledger/questions":     {"ledger", "ledger/format", "ledger/sheet"},
+	"ledger/loose":         {"ledger", "ledger/sheet", "ledger/format", "ledger/day"},
 	"ledger/rules":         {"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
 	"ledger/may":           {"ledger", "ledger/day", "ledger/format", "ledger/place", "ledger/rules"},
 	"ledger/waiting":       {"ledger", "ledger/day", "ledger/format", "ledger/place", "ledger/rules", "ledger/may"},
@@ -138,7 +140,7 @@ func TestArrows(t *testing.T) {
 // pure rooms take all they need as values.
 var pure = []string{
 	"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin",
-	"ledger/sheet", "ledger/rules", "ledger/reckon", "ledger/may", "ledger/waiting", "ledger/cover", "ledger/cover/record",
+	"ledger/sheet", "ledger/questions", "ledger/loose", "ledger/rules", "ledger/reckon", "ledger/may", "ledger/waiting", "ledger/cover", "ledger/cover/record",
 	"report", "report/plan", "report/carry", "report/facts", "report/say", "report/english",
 }
 

@@ -38,7 +38,7 @@ func TestTheProgramReadsTheBook(t *testing.T) {
 	for query, want := range map[string]string{
 		"pragma integrity_check":                       "ok\n",
 		"pragma application_id":                        "1280331074\n", // "LPMB"
-		"pragma user_version":                          "3\n",
+		"pragma user_version":                          "4\n",
 		"pragma journal_mode":                          "wal\n",
 		"select value from setting where key = 'zone'": "Europe/Copenhagen\n",
 		"select count(*) from coach":                   "50\n",

@@ -53,15 +53,30 @@ func scanNote(row scanner) (Note, error) {
 func (b *Book) AddNotes(coach string, notes []Note) error {
 	return b.write(func(tx *sql.Tx) error {
 		for _, n := range notes {
-			_, err := tx.Exec(`INSERT INTO note (version, coach, day, zone, position, words, line, state, was, why, written)
-				VALUES (1, ?, ?, ?, ?, ?, ?, ?, '', ?, ?)`,
-				coach, n.Day, n.Zone, n.Position, n.Words, n.Line, n.State, n.Why, n.Written)
-			if err != nil {
+			if _, err := insertNote(tx, coach, n); err != nil {
 				return err
 			}
 		}
 		return nil
 	})
+}
+
+// AddNote adds one note of a coach and returns its ID; its version is 1.
+func (b *Book) AddNote(coach string, n Note) (id int64, err error) {
+	err = b.write(func(tx *sql.Tx) error {
+		done, err := insertNote(tx, coach, n)
+		if err == nil {
+			id, err = done.LastInsertId()
+		}
+		return err
+	})
+	return id, err
+}
+
+func insertNote(tx *sql.Tx, coach string, n Note) (sql.Result, error) {
+	return tx.Exec(`INSERT INTO note (version, coach, day, zone, position, words, line, state, was, why, written)
+		VALUES (1, ?, ?, ?, ?, ?, ?, ?, '', ?, ?)`,
+		coach, n.Day, n.Zone, n.Position, n.Words, n.Line, n.State, n.Why, n.Written)
 }
 
 // Notes returns the pencil of a coach by day, then by position; the dropped

@@ -59,3 +59,19 @@ func (r Roof) rafterRegion(p Place, deck outline) (Region, error) {
 	wide := half(usual(p.Width, UsualRafter))
 	return deck.side(deck.band(at-wide, at+wide), p.Side), nil
 }
+
+// BayAt returns the bay that lies at so many mm aft; on a rafter it is the bay
+// in front of it. ok is false where rafters or deck are not measured, or where it
+// lies beside the deck.
+func (r Roof) BayAt(aft int64) (bay int64, ok bool) {
+	if r.Deck == nil || !r.rafters() || aft < 0 || aft > r.Deck.Length {
+		return 0, false
+	}
+	last := r.lastRafter(outline{length: r.Deck.Length})
+	for n := int64(1); n <= last; n++ {
+		if aft <= r.station(n) {
+			return n, true
+		}
+	}
+	return last + 1, true
+}

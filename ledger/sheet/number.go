@@ -248,3 +248,23 @@ func array(numbers []int64) format.Array {
 	}
 	return out
 }
+
+// UnitWord is the word behind a number of a unit: "mm", "" for a bare count.
+func UnitWord(u ledger.Unit) string { return scales[u].word }
+
+// ReadValues reads quantities, parted by commas, into an object: "moisture 31.0
+// %". The error is [Unclear].
+func ReadValues(o format.Object, text string) error {
+	parts, err := split(text)
+	if err != nil {
+		return err
+	}
+	for _, p := range parts {
+		for _, it := range p {
+			if err := readQuantity(o, it); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}

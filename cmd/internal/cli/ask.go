@@ -79,7 +79,7 @@ func (e *env) ask(name string, o askOptions) (err error) {
 	if s != nil {
 		defer func() { err = errors.Join(err, s.Close()) }()
 	}
-	in, err := e.asked(s, name, o)
+	in, err := e.askInput(s, name, o)
 	if err != nil {
 		return err
 	}
@@ -103,8 +103,8 @@ func (e *env) ask(name string, o askOptions) (err error) {
 	return err
 }
 
-// input reads what is asked, and whose keys are trusted.
-func (e *env) asked(s *shop.Shop, name string, o askOptions) (check.Input, error) {
+// askInput reads what is asked, and whose keys are trusted.
+func (e *env) askInput(s *shop.Shop, name string, o askOptions) (check.Input, error) {
 	now := e.now()
 	today, err := day.Parse(now.Format("2006-01-02"))
 	if err != nil {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -113,20 +114,38 @@ func (e *env) ready(s *shop.Shop, plate, folder string) error {
 	return e.preview(s, plate)
 }
 
-// preview shows at a terminal what will be signed, and asks.
+// preview shows at a terminal what will be signed, asks for what is still open:
+// which reading, what reason; then whether to ink.
 func (e *env) preview(s *shop.Shop, plate string) error {
 	if !e.console.Terminal() {
 		return nil
 	}
-	notes, err := s.Notes(plate)
-	if err != nil {
+	if err := e.settlePencil(s, plate); err != nil {
 		return err
 	}
-	in, err := s.Dry(plate, notes)
-	if err != nil {
-		return err
+	somethingGoesIn := false
+	for {
+		notes, err := s.Notes(plate)
+		if err != nil {
+			return err
+		}
+		in, err := s.Dry(plate, notes)
+		if err != nil {
+			return err
+		}
+		e.console.Say("%s", strings.Join(lists(in), "\n"))
+		given, err := e.reasons(s, in)
+		if err != nil {
+			return err
+		}
+		if !given {
+			somethingGoesIn = slices.ContainsFunc(in.Results, func(r shop.Result) bool { return r.Why == nil })
+			break
+		}
 	}
-	e.console.Say("%s", strings.Join(lists(in), "\n"))
+	if !somethingGoesIn {
+		return &exit{code: exitBad, err: fmt.Errorf("%w: nothing of it can go in yet, nothing was signed", shop.ErrNothing)}
+	}
 	yes, err := e.console.Yes("From here on only a later entry corrects them. Ink?")
 	if err == nil && !yes {
 		err = fmt.Errorf("%w: back to pencil, nothing was signed", shop.ErrNothing)
@@ -134,7 +153,8 @@ func (e *env) preview(s *shop.Shop, plate string) error {
 	return err
 }
 
-// lists says what goes in, what a reason would let in, what is refused.
+// lists says what goes in and what is noted with it, what a reason would let in,
+// what is refused.
 func lists(in shop.Inked) []string {
 	var goes, stopped, refused []string
 	for _, r := range in.Results {
@@ -142,6 +162,9 @@ func lists(in shop.Inked) []string {
 		switch {
 		case r.Why == nil:
 			goes = append(goes, fmt.Sprintf("  %d  %s", r.Entry, r.Line))
+			for _, o := range r.Outcomes {
+				goes = append(goes, "      noted: "+o.Sentence)
+			}
 		case errors.As(r.Why, &held) && held.Outcome.Degree == rules.Stopped:
 			stopped = append(stopped, "  "+r.Line+"\n      "+r.Why.Error())
 		default:

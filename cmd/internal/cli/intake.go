@@ -165,60 +165,25 @@ func (e *env) pencilDraft(s *shop.Shop, d ledger.Draft, h sheet.Heading) error {
 	return e.penciled(notes)
 }
 
-// askIntake asks for an intake, one thing after the other, in the words of a
-// sheet. An empty answer leaves out what may be left out.
+// askIntake asks for the plate, then for the rest of an intake.
 func (e *env) askIntake(s *shop.Shop) error {
-	today, zone := s.Today()
-	d := ledger.Draft{Kind: "intake", Body: format.Object{"happened": today}, Private: map[string]string{}}
-	if err := e.askPlate(&d); err != nil {
-		return err
-	}
-	kind, _ := ledger.KindNamed("intake")
-	for _, q := range intakeQuestions {
-		if err := e.askField(kind, &d, q, sheet.Heading{Day: today, Zone: zone}); err != nil {
-			return err
-		}
-	}
-	for _, p := range kind.Privates {
-		answer, err := e.console.Ask("private: "+strings.ReplaceAll(p.Name, "-", " "), "")
-		if err != nil {
-			return err
-		}
-		if answer != "" {
-			d.Private[p.Name] = answer
-		}
-	}
-	return e.pencilDraft(s, d, sheet.Heading{Coach: or(d.Text("vin"), d.Text("serial")), Day: today, Zone: zone})
-}
-
-// question is one thing asked, and the words that make a part of the answer.
-type question struct {
-	asks, usual, part string
-	quoted            bool
-}
-
-var intakeQuestions = []question{
-	{asks: "Builder", part: "builder", quoted: true},
-	{asks: "Model", part: "model", quoted: true},
-	{asks: "Year", part: "year"},
-	{asks: "Odometer, such as 61240 km (empty for a trailer)", part: "odometer"},
-	{asks: "Days since the last rain (may stay empty)", part: "rain-days"},
-	{asks: "Papers of earlier repairs that were shown", usual: "none", part: "papers-shown"},
-	{asks: "Made safe: gas-off, mains-off, inverter-off, solar-covered, water-off, roof-cleared", usual: "none", part: "made-safe"},
-	{asks: "Four photos, file names (may stay empty, then say why)", part: "photo"},
-	{asks: "Who takes it in", usual: "desk", part: "by"},
-}
-
-func (e *env) askPlate(d *ledger.Draft) error {
-	d.Body["holder"] = "holder-1"
 	plate, err := e.console.Ask("VIN, or the serial of an older plate", "")
 	if err != nil {
 		return err
 	}
 	plate = strings.ToUpper(strings.Join(strings.Fields(plate), ""))
-	name, err := e.vinOrSerial(plate)
-	d.Body[name] = plate
-	return err
+	if plate == "" {
+		return fmt.Errorf("%w: no plate, nothing was written", shop.ErrUse)
+	}
+	called, err := e.vinOrSerial(plate)
+	if err != nil {
+		return err
+	}
+	a, err := s.AskIntake(plate, called)
+	if err != nil {
+		return err
+	}
+	return e.askAll(s, a)
 }
 
 // nearVin is how short a plate may be and still look like a VIN with a
@@ -242,34 +207,4 @@ func (e *env) vinOrSerial(plate string) (string, error) {
 		err = fmt.Errorf("%w: read the plate again; nothing was written", shop.ErrUse)
 	}
 	return "serial", err
-}
-
-func (e *env) askField(kind ledger.Kind, d *ledger.Draft, q question, h sheet.Heading) error {
-	for {
-		answer, err := e.console.Ask(q.asks, q.usual)
-		if err != nil {
-			return err
-		}
-		if answer == "" && q.part == "photo" {
-			why, err := e.console.Ask("Why is there no photo", "")
-			if err != nil {
-				return err
-			}
-			if why != "" {
-				d.Private["no-photo"] = why
-			}
-			return nil
-		}
-		if answer == "" {
-			return nil
-		}
-		if q.quoted || q.part == "papers-shown" && answer != "none" {
-			answer = `"` + strings.ReplaceAll(answer, `"`, `""`) + `"`
-		}
-		err = sheet.ReadPart(d, kind, q.part+" "+answer, h)
-		if err == nil {
-			return nil
-		}
-		e.console.Say("%v", err)
-	}
 }

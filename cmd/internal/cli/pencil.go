@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -9,11 +10,13 @@ import (
 	"lapmark/cmd/internal/shop"
 	"lapmark/ledger/book"
 	"lapmark/ledger/sheet"
+	"lapmark/report/english"
 )
 
 type pencilOptions struct {
 	drop, back, mend int64
 	line             string
+	reading          int
 }
 
 func newPencil(e *env) *cobra.Command {
@@ -21,11 +24,13 @@ func newPencil(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "pencil [COACH]",
 		Short: "Show, mend, rub out or bring back notes that are not signed yet",
-		Long: `pencil lists the notes that are not signed yet, each with its number and state:
-clear (may be inked), short (something is missing), unclear (not understood, or
-more than one reading), stopped or refused by a rule.`,
+		Long: `pencil lists the notes that are not signed yet, by place from front to rear, each
+with its number and state: clear (may be inked), short (something is missing),
+unclear (not understood, or more than one reading), stopped or refused by a
+rule. --mend writes a note anew, as --line says or as one of its readings.`,
 		Example: `  lapmark pencil
   lapmark pencil --mend 8 --line 'check: pins at bay 3 left, moisture 14.0 %; by hand-1'
+  lapmark pencil --mend 9 --reading 1
   lapmark pencil --rub-out 7`,
 		Args: args(0, 1), ValidArgsFunction: e.completeCoach,
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -35,7 +40,8 @@ more than one reading), stopped or refused by a rule.`,
 	f := c.Flags()
 	f.Int64Var(&o.drop, "rub-out", 0, "rub out the note of this `NUMBER`")
 	f.Int64Var(&o.back, "bring-back", 0, "bring back the note of this `NUMBER` that was rubbed out")
-	f.Int64Var(&o.mend, "mend", 0, "write the note of this `NUMBER` anew, with --line")
+	f.Int64Var(&o.mend, "mend", 0, "write the note of this `NUMBER` anew, with --line or --reading")
+	f.IntVar(&o.reading, "reading", 0, "take the reading of this `NUMBER`, from 1")
 	f.StringVar(&o.line, "line", "", "the new `LINE`")
 	return c
 }
@@ -47,10 +53,7 @@ func (e *env) pencil(s *shop.Shop, coach string, o pencilOptions) error {
 	case o.back > 0:
 		return e.did(s.Book.BringBack(o.back), "pencil", fmt.Sprintf("note %d is back", o.back))
 	case o.mend > 0:
-		if o.line == "" {
-			return fmt.Errorf("%w: --mend goes with --line", shop.ErrUse)
-		}
-		read, err := s.Mend(o.mend, o.line)
+		read, err := mended(s, o)
 		if err != nil {
 			return err
 		}
@@ -60,7 +63,17 @@ func (e *env) pencil(s *shop.Shop, coach string, o pencilOptions) error {
 	if err != nil {
 		return err
 	}
-	return e.showPencil(notes)
+	return e.showPencil(s, notes)
+}
+
+func mended(s *shop.Shop, o pencilOptions) (shop.Read, error) {
+	switch {
+	case o.line != "":
+		return s.Mend(o.mend, o.line)
+	case o.reading > 0:
+		return s.Take(o.mend, o.reading)
+	}
+	return shop.Read{}, fmt.Errorf("%w: --mend goes with --line or --reading", shop.ErrUse)
 }
 
 func (e *env) notes(s *shop.Shop, coach string) ([]book.Note, error) {
@@ -75,53 +88,99 @@ func (e *env) notes(s *shop.Shop, coach string) ([]book.Note, error) {
 }
 
 type pencilAnswer struct {
-	Answer string       `json:"answer"`
-	V      int          `json:"v"`
-	Notes  []pencilNote `json:"notes"`
+	Answer   string       `json:"answer"`
+	V        int          `json:"v"`
+	Notes    []pencilNote `json:"notes"`
+	Unplaced []string     `json:"unplaced"`
 }
 
 type pencilNote struct {
-	Note  int64  `json:"note"`
-	Coach string `json:"coach"`
-	Day   string `json:"day"`
-	State string `json:"state"`
-	Why   string `json:"why,omitempty"`
-	Line  string `json:"line"`
-	Words string `json:"words"`
+	Note     int64    `json:"note"`
+	Coach    string   `json:"coach"`
+	Day      string   `json:"day"`
+	Place    string   `json:"place,omitempty"`
+	State    string   `json:"state"`
+	Why      string   `json:"why,omitempty"`
+	Readings []string `json:"readings,omitempty"`
+	Line     string   `json:"line"`
+	Words    string   `json:"words"`
 }
 
-func (e *env) showPencil(notes []book.Note) error {
-	if e.json {
-		a := pencilAnswer{Answer: "pencil", V: 1, Notes: []pencilNote{}}
-		for _, n := range notes {
-			a.Notes = append(a.Notes, pencilNote{n.ID, n.Coach, n.Day, string(n.State), n.Why, n.Line, n.Words})
-		}
-		return e.answer(a)
+// showPencil shows notes by coach and place.
+func (e *env) showPencil(s *shop.Shop, notes []book.Note) error {
+	unplaced, err := s.Unplaced()
+	if err != nil {
+		return err
 	}
-	if len(notes) == 0 {
-		return e.print("Nothing in pencil.")
-	}
-	before := sheet.Heading{}
-	for _, n := range notes {
-		h := sheet.Heading{Coach: n.Coach, Day: n.Day, Zone: n.Zone}
-		for _, line := range h.Lines(before) {
-			if err := e.print("%s", line); err != nil {
-				return err
-			}
+	a := pencilAnswer{Answer: "pencil", V: 1, Notes: []pencilNote{}, Unplaced: append([]string{}, unplaced...)}
+	var lines []string
+	for len(notes) > 0 {
+		n := slices.IndexFunc(notes, func(one book.Note) bool { return one.Coach != notes[0].Coach })
+		if n < 0 {
+			n = len(notes)
 		}
-		before = h
-		text := n.Line
-		if text == "" {
-			text = n.Words
-		}
-		if err := e.print("%4d  %-8s %s", n.ID, n.State, strings.ReplaceAll(sheet.Fold(text), "\n", "\n               ")); err != nil {
+		groups, err := s.Grouped(notes[0].Coach, notes[:n])
+		if err != nil {
 			return err
 		}
-		if n.Why != "" {
-			if err := e.print("               → %s", n.Why); err != nil {
-				return err
+		for _, g := range groups {
+			for _, one := range g.Notes {
+				a.Notes = append(a.Notes, pencilNote{
+					one.ID, one.Coach, one.Day, g.Place, string(one.State), one.Why, shop.ReadingsOf(one.Why), one.Line, one.Words,
+				})
 			}
 		}
+		lines = append(lines, groupLines(groups)...)
+		notes = notes[n:]
 	}
-	return nil
+	if e.json {
+		return e.answer(a)
+	}
+	if len(lines) == 0 {
+		lines = []string{"Nothing in pencil."}
+	}
+	if len(unplaced) > 0 {
+		lines = append(lines, photosWithout(unplaced))
+	}
+	return e.print("%s", strings.Join(lines, "\n"))
+}
+
+// groupLines are the notes of one coach: its plate, then each place with what
+// stands there. A day stands above the notes it is of.
+func groupLines(groups []shop.Group) []string {
+	var out []string
+	before := sheet.Heading{}
+	for _, g := range groups {
+		for i, n := range g.Notes {
+			h := sheet.Heading{Coach: n.Coach, Day: n.Day, Zone: n.Zone}
+			heads := h.Lines(before)
+			out = append(out, heads...)
+			before = h
+			if i == 0 || len(heads) > 0 {
+				out = append(out, "  "+or(g.Place, "no place"))
+			}
+			out = append(out, noteLines(n)...)
+		}
+	}
+	return out
+}
+
+func noteLines(n book.Note) []string {
+	text := or(sheet.Fold(n.Line), n.Words)
+	out := []string{fmt.Sprintf("%4d  %-8s %s", n.ID, n.State, strings.ReplaceAll(text, "\n", "\n               "))}
+	if readings := shop.ReadingsOf(n.Why); readings != nil {
+		for i, r := range readings {
+			out = append(out, fmt.Sprintf("               %d: %s", i+1, r))
+		}
+		return append(out, fmt.Sprintf("               → which? lapmark pencil --mend %d --reading 1", n.ID))
+	}
+	if n.Why != "" {
+		out = append(out, "               → "+n.Why)
+	}
+	return out
+}
+
+func photosWithout(names []string) string {
+	return fmt.Sprintf("%s in the inbox without a note: %s. They can wait; they are not inked.",
+		english.Capital(english.Numbered(len(names), "photo is", "photos are")), strings.Join(names, ", "))
 }

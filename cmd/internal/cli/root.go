@@ -95,8 +95,9 @@ Exit codes:
 	flags.IntVar(&e.passFD, "passphrase-fd", -1, "read the passphrase from this open file descriptor `NUMBER`")
 	flags.BoolVar(&e.clockRight, "clock-is-right", false, "the clock of this machine was looked at and is right")
 	for _, verb := range []func(*env) *cobra.Command{
-		newBegin, newIntake, newSheet, newPencil, newInk, newShow, newLookUp, newCertify, newGive, newPapers, newAsk, newMay,
-		newWaiting, newTrust, newReckon, newVerify, newHead, newExport, newDemo, newManPages, newVersion,
+		newBegin, newIntake, newSheet, newAdd, newWords, newPencil, newInk, newShow, newLookUp, newCertify, newGive,
+		newPapers, newAsk, newMay, newWaiting, newTrust, newReckon, newVerify, newHead, newExport, newDemo, newManPages,
+		newVersion,
 	} {
 		root.AddCommand(verb(e))
 	}

@@ -26,6 +26,7 @@ import (
 //	exits CODE ARGS...    runs a command; it must exit with this code
 //	begin FOLDER NAME     makes a shop, typing its recovery sheet back
 //	typed begin ARGS...   the same with arguments of one's own
+//	answers FILE ARGS...  runs a command that is answered by the lines of a file
 //	flip FILE OFFSET      changes one byte of a file (negative: from its end)
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
@@ -51,7 +52,13 @@ func TestScripts(t *testing.T) {
 			},
 			"begin": beginScript,
 			"typed": func(ts *testscript.TestScript, _ bool, args []string) { typedScript(ts, args) },
-			"flip":  flipScript,
+			"answers": func(ts *testscript.TestScript, neg bool, args []string) {
+				code := runScript(ts, ts.ReadFile(args[0]), args[1:])
+				if (code == 0) == neg {
+					ts.Fatalf("lapmark %s: exit %d", strings.Join(args[1:], " "), code)
+				}
+			},
+			"flip": flipScript,
 		},
 	})
 }
@@ -86,7 +93,10 @@ func scriptEnv(ts *testscript.TestScript, in io.Reader) *env {
 }
 
 func runScript(ts *testscript.TestScript, stdin string, args []string) int {
-	in := io.MultiReader(strings.NewReader(stdin), strings.NewReader(ts.Getenv("PASS")+"\n"))
+	in := io.Reader(strings.NewReader(stdin))
+	if stdin == "" {
+		in = strings.NewReader(ts.Getenv("PASS") + "\n")
+	}
 	return scriptEnv(ts, in).run(context.Background(), args)
 }
 

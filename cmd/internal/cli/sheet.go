@@ -64,6 +64,9 @@ func (e *env) sheets(s *shop.Shop, files []string, coach string, dry bool) error
 	if len(all) == 0 {
 		return fmt.Errorf("%w: no note in it", shop.ErrUse)
 	}
+	if all, err = e.settled(s, all, texts, coach); err != nil {
+		return err
+	}
 	if err := s.Pencil(all, folders); err != nil {
 		return err
 	}

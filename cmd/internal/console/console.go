@@ -27,6 +27,7 @@ type Console struct {
 	Stopped <-chan struct{} // closed when the person wants to stop
 	lines   *bufio.Reader
 	hidden  func() ([]byte, error)
+	key     func() ([]byte, error)
 	restore func() error
 }
 
@@ -37,6 +38,7 @@ func Standard() *Console {
 	if state, err := term.GetState(fd); err == nil && term.IsTerminal(fd) {
 		c.hidden = func() ([]byte, error) { return term.ReadPassword(fd) }
 		c.restore = func() error { return term.Restore(fd, state) }
+		c.key = func() ([]byte, error) { return oneKey(fd) }
 	}
 	return c
 }
@@ -129,6 +131,67 @@ func (c *Console) Ask(question, usual string) (string, error) {
 		return usual, nil
 	}
 	return answer, nil
+}
+
+// oneKey reads one key as it is struck.
+func oneKey(fd int) (key []byte, err error) {
+	raw, err := term.MakeRaw(fd)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, term.Restore(fd, raw)) }()
+	key = make([]byte, 1)
+	_, err = os.Stdin.Read(key)
+	return key, err
+}
+
+const (
+	keyInterrupt = 3  // Ctrl-C
+	keyEscape    = 27 // begins arrows and the like, which answer nothing
+)
+
+// Choose puts a question that one key answers: the number of a choice, from 1 to
+// most, or Enter for none, which is 0. Without a terminal a line answers.
+func (c *Console) Choose(question string, most int) (int, error) {
+	for {
+		if _, err := fmt.Fprintf(c.Err, "%s (1 to %d, Enter for neither): ", question, most); err != nil {
+			return 0, err
+		}
+		text, err := c.struck()
+		if err != nil {
+			return 0, fmt.Errorf("%s: %w", question, err)
+		}
+		if text == "" {
+			return 0, nil
+		}
+		if n := int(text[0] - '0'); len(text) == 1 && n >= 1 && n <= most {
+			return n, nil
+		}
+	}
+}
+
+// struck is the key struck, shown, or the line where there is no terminal; ""
+// is Enter.
+func (c *Console) struck() (string, error) {
+	if c.key == nil || c.Silent || c.lines != nil && c.lines.Buffered() > 0 {
+		text, err := c.Line()
+		return strings.TrimSpace(text), err
+	}
+	key, err := c.wait(c.key)
+	if err != nil {
+		return "", err
+	}
+	switch key[0] {
+	case keyInterrupt:
+		return "", context.Canceled
+	case '\r', '\n':
+		c.Say("")
+		return "", nil
+	case keyEscape:
+		return "?", nil
+	}
+	c.Say("%s", key)
+	return string(key), nil
 }
 
 // Yes asks a question that is answered with yes or no.

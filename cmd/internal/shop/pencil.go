@@ -19,6 +19,7 @@ import (
 
 // Read is one note of a sheet as the shop reads it.
 type Read struct {
+	Sheet   int // of several sheets read together, from 0
 	At      int // its first line in the sheet
 	Plate   string
 	Heading sheet.Heading
@@ -46,10 +47,13 @@ func (s *Shop) Reading(text []byte, coach string) ([]Read, error) {
 func (s *Shop) Readings(texts [][]byte, coach string) ([]Read, error) {
 	r := reading{shop: s, coaches: map[string]*readingCoach{}}
 	var out []Read
-	for _, text := range texts {
+	for i, text := range texts {
 		notes, err := r.sheet(text, coach)
 		if err != nil {
 			return nil, err
+		}
+		for j := range notes {
+			notes[j].Sheet = i
 		}
 		out = append(out, notes...)
 	}

@@ -16,6 +16,7 @@ import (
 	"lapmark/crypto/keyring"
 	"lapmark/crypto/sshsig"
 	"lapmark/ledger/book"
+	"lapmark/ledger/day"
 	"lapmark/report"
 )
 
@@ -213,6 +214,12 @@ func (s *Shop) stamp() string { return s.Now().UTC().Format("2006-01-02T15:04:05
 func (s *Shop) Today() (day, zone string) {
 	now := s.Now().In(s.location())
 	return now.Format("2006-01-02"), now.Format("-07:00")
+}
+
+// zoneOf is the offset of the shop's clock from UTC at noon of a day: +02:00.
+func (s *Shop) zoneOf(d day.Day) string {
+	year, month, n := d.Date()
+	return time.Date(year, time.Month(month), n, 12, 0, 0, 0, s.location()).Format("-07:00")
 }
 
 // location is the time zone of the shop: the setting zone, else that of the
