@@ -12,12 +12,15 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
 	"lapmark/cmd/internal/shop"
 	"lapmark/crypto/keyring"
+	"lapmark/ledger"
 	"lapmark/ledger/book"
+	"lapmark/ledger/sheet"
 	"lapmark/report"
 )
 
@@ -233,8 +236,8 @@ func hand(key string) (h shop.Hand, err error) {
 }
 
 // day reads one sheet, makes its pictures, inks it and delivers its papers.
-func day(ctx context.Context, s *shop.Shop, sheet, key string, made *Made) error {
-	text, err := files.ReadFile("sheets/" + sheet + ".txt")
+func day(ctx context.Context, s *shop.Shop, name, key string, made *Made) error {
+	text, err := files.ReadFile("sheets/" + name + ".txt")
 	if err != nil {
 		return err
 	}
@@ -250,11 +253,58 @@ func day(ctx context.Context, s *shop.Shop, sheet, key string, made *Made) error
 			return fmt.Errorf("line %d: %s", note.At, note.Why)
 		}
 	}
-	if err := s.Pencil(notes, nil); err != nil {
-		return err
-	}
 	by, err := hand(key)
 	if err != nil {
+		return err
+	}
+	for len(notes) > 0 {
+		n := slices.IndexFunc(notes, func(r shop.Read) bool { return r.Kind == "verdict" })
+		if n == 0 {
+			if err := verdict(ctx, s, notes[0], by); err != nil {
+				return err
+			}
+			notes = notes[1:]
+			continue
+		}
+		if n < 0 {
+			n = len(notes)
+		}
+		if err := written(ctx, s, notes[:n], by, made); err != nil {
+			return err
+		}
+		notes = notes[n:]
+	}
+	return nil
+}
+
+// verdict asks for the verdict that a sheet holds, compares, and inks what was
+// asked.
+func verdict(ctx context.Context, s *shop.Shop, want shop.Read, by shop.Hand) error {
+	c, err := s.Coach(want.Plate)
+	if err != nil {
+		return err
+	}
+	d, err := sheet.ReadLine(want.Line, want.Heading)
+	if err != nil {
+		return err
+	}
+	p, err := s.VerdictNote(c, ledger.Texts(d.Body["answers"])[0], ledger.Texts(d.Body["by"])[0])
+	if err != nil {
+		return err
+	}
+	if p.Line != want.Line {
+		return fmt.Errorf("the verdict is %s, the sheet says %s", p.Line, want.Line)
+	}
+	in, err := s.InkVerdict(ctx, c, p, by, true)
+	if err == nil && in.Results[0].Why != nil {
+		err = in.Results[0].Why
+	}
+	return err
+}
+
+// written inks notes as they stand in a sheet.
+func written(ctx context.Context, s *shop.Shop, notes []shop.Read, by shop.Hand, made *Made) error {
+	if err := s.Pencil(notes, nil); err != nil {
 		return err
 	}
 	in, err := s.InkAs(ctx, notes[0].Plate, by, true)

@@ -17,7 +17,7 @@ func (w *writing) admit(a *ledger.Act) error {
 	if w.coach.Replay == nil {
 		return nil
 	}
-	for _, check := range []func(*ledger.Act) error{w.freeTag, w.freeLots, w.placed, w.intakeStays, w.freePlate} {
+	for _, check := range []func(*ledger.Act) error{w.freeTag, w.freeLots, w.placed, w.intakeStays, w.freePlate, w.verdictMade} {
 		if err := check(a); err != nil {
 			return err
 		}
