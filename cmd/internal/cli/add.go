@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"strings"
@@ -39,13 +40,31 @@ A certificate is made by certify, a paper by give.`,
   lapmark add check 1133 --on 2026-11-24
   lapmark add --go-on 3`,
 		Args: args(0, 2), ValidArgsFunction: e.completeAdd,
-		RunE: func(_ *cobra.Command, args []string) error {
-			return e.withShop(func(s *shop.Shop) error { return e.add(s, args, o) })
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return e.withShop(func(s *shop.Shop) error { return e.add(cmd.Context(), s, args, o) })
 		},
 	}
 	f := c.Flags()
 	f.StringVar(&o.on, "on", "", "the `DAY` it happened, YYYY-MM-DD (else today)")
 	f.Int64Var(&o.goOn, "go-on", 0, "take up the note of this `NUMBER` again")
+	return c
+}
+
+func newRuling(e *env) *cobra.Command {
+	var o addOptions
+	c := &cobra.Command{
+		Use:   "ruling [COACH]",
+		Short: "Ask what the shop decides after a verdict, into pencil",
+		Long: `ruling asks for what a person of the shop decides after a verdict: as the verdict,
+beyond it as goodwill, or to the holder's loss, which needs a second mark. The
+verdict stays on record beside it.`,
+		Example: `  lapmark ruling 4137`,
+		Args:    args(0, 1), ValidArgsFunction: e.completeCoach,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return e.withShop(func(s *shop.Shop) error { return e.add(cmd.Context(), s, append([]string{"ruling"}, args...), o) })
+		},
+	}
+	c.Flags().StringVar(&o.on, "on", "", "the `DAY` it happened, YYYY-MM-DD (else today)")
 	return c
 }
 
@@ -56,13 +75,13 @@ func (e *env) completeAdd(c *cobra.Command, args []string, start string) ([]stri
 	return e.completeCoach(c, args[1:], start)
 }
 
-func (e *env) add(s *shop.Shop, args []string, o addOptions) error {
+func (e *env) add(ctx context.Context, s *shop.Shop, args []string, o addOptions) error {
 	if o.goOn > 0 {
 		a, err := s.GoOn(o.goOn)
 		if err != nil {
 			return err
 		}
-		return e.askAll(s, a)
+		return e.askAll(ctx, s, a)
 	}
 	if len(args) == 0 {
 		return fmt.Errorf("%w: add which kind? One of %s", shop.ErrUse, strings.Join(questions.Kinds(), ", "))
@@ -79,7 +98,7 @@ func (e *env) add(s *shop.Shop, args []string, o addOptions) error {
 		return err
 	}
 	if e.console.Terminal() {
-		return e.askAll(s, a)
+		return e.askAll(ctx, s, a)
 	}
 	return e.addTyped(s, a)
 }
@@ -156,12 +175,12 @@ const (
 )
 
 // askAll asks until nothing is left, or the person stops.
-func (e *env) askAll(s *shop.Shop, a *shop.Asked) error {
+func (e *env) askAll(ctx context.Context, s *shop.Shop, a *shop.Asked) error {
 	e.console.Say("%s, %s, on %s. Words: back, ? and stop.", a.Kind(), a.Plate, a.Heading.Day)
 	for {
 		q, more := a.Next()
 		if !more {
-			return e.asked(s, a)
+			return errors.Join(e.asked(s, a), e.inkAsked(ctx, s, a))
 		}
 		answer, err := e.console.Ask(asking(q), q.Usual)
 		if errors.Is(err, console.ErrNobody) {
@@ -187,6 +206,18 @@ func (e *env) askAll(s *shop.Shop, a *shop.Asked) error {
 			e.console.Say("  %s", sentence(err))
 		}
 	}
+}
+
+// inkAsked offers to ink a note that is whole.
+func (e *env) inkAsked(ctx context.Context, s *shop.Shop, a *shop.Asked) error {
+	if a.Read.State != book.Clear {
+		return nil
+	}
+	yes, err := e.console.Yes("Ink it now, with what else is in pencil for this coach?")
+	if err != nil || !yes {
+		return err
+	}
+	return e.ink(ctx, s, a.Plate, "")
 }
 
 func (e *env) back(s *shop.Shop, a *shop.Asked) error {

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"strings"
@@ -23,7 +24,7 @@ type askOptions struct {
 	shown, ink, elsewhere, shelter           bool
 	coach                                    string
 	certificates                             []string
-	plan                                     string
+	plan, by                                 string
 	trust                                    verifyOptions
 }
 
@@ -43,9 +44,15 @@ Rights the law gives the holder stand beside it.`,
 		Example: `  lapmark ask 4137 --trouble leak --noticed 2026-05-11 --at 'spot 6900 aft 500 L' --cause bad-weld --shown
   lapmark ask 4137 --trouble leak --noticed 2021-09-02 --shows 'spot 5600 aft 300 R'
   lapmark ask 4137 --claim C1 --plan c1.svg
+  lapmark ask 4137 --claim C1 --ink
   lapmark ask ledger.txt --trouble bond --noticed 2026-11-20 --shows 'bay 9 left' --json`,
 		Args: args(1, 1), ValidArgsFunction: e.completeCoach,
-		RunE: func(_ *cobra.Command, args []string) error { return e.ask(args[0], o) },
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if o.ink {
+				return e.inkVerdict(cmd.Context(), args[0], o)
+			}
+			return e.ask(args[0], o)
+		},
 	}
 	f := c.Flags()
 	f.StringVar(&o.claim, "claim", "", "the claim of this `TAG` or number: its trouble, days and places, and what checks have shown")
@@ -62,6 +69,8 @@ Rights the law gives the holder stand beside it.`,
 	f.StringVar(&o.coach, "plate", "", "the `PLATE` of the coach in front of you (else that of the ledger)")
 	f.StringSliceVar(&o.certificates, "certificate", nil, "ask only these `CERTIFICATES`: Q-0007,Q-0031")
 	f.StringVar(&o.plan, "plan", "", "draw the roof, what runs there and the places asked, into this `FILE.svg`")
+	f.BoolVar(&o.ink, "ink", false, "sign the verdict on a claim into the ledger, with the rules and facts it rests on")
+	f.StringVar(&o.by, "by", "desk", "`MARK` of who asks, for --ink")
 	f.StringVar(&o.trust.trust, "trust", "", "`FILE` of keys you vouch for (else the trust file of the shop)")
 	f.StringVar(&o.trust.retired, "trust-retired", "", "`FILE` of keys you vouch for no longer")
 	return c
@@ -99,6 +108,71 @@ func (e *env) ask(name string, o askOptions) (err error) {
 	}
 	if code := a.Exit(); err == nil && code != exitDone {
 		return &exit{code: code}
+	}
+	return err
+}
+
+// inkVerdict shows the verdict on a claim as the ledger gives it, and signs it.
+func (e *env) inkVerdict(ctx context.Context, name string, o askOptions) error {
+	switch {
+	case o.claim == "":
+		return fmt.Errorf("%w: --ink goes with --claim: a verdict answers a claim. Take it in first: lapmark add claim %s", shop.ErrUse, name)
+	case o.trouble+o.noticed+o.reported+o.asked+o.shows+o.cause+o.coach != "" || len(o.at)+len(o.certificates) > 0 || o.shown || o.elsewhere || o.shelter:
+		return fmt.Errorf("%w: --ink signs what the ledger gives: write what was found into a check that answers the claim, and ask again with --claim alone", shop.ErrUse)
+	case !ledger.IsMark(o.by):
+		return fmt.Errorf("%w: %q is no mark", shop.ErrUse, o.by)
+	}
+	return e.withShop(func(s *shop.Shop) error {
+		c, err := s.Coach(name)
+		if err != nil {
+			return err
+		}
+		p, err := s.VerdictNote(c, strings.ToUpper(o.claim), o.by)
+		if err != nil {
+			return err
+		}
+		if err := e.clock(s, c.Plate); err != nil {
+			return err
+		}
+		if err := e.showVerdict(s, name, o, p); err != nil {
+			return err
+		}
+		key, err := e.signer(s)
+		if err != nil {
+			return err
+		}
+		in, err := s.InkVerdict(ctx, c, p, shop.Signing(key), e.clockRight)
+		if err != nil {
+			return err
+		}
+		if err := e.inked(s, "ask", in, ""); err != nil {
+			return err
+		}
+		if r := in.Results[0]; r.Why != nil {
+			return r.Why
+		}
+		e.console.Say("A person rules after it: lapmark ruling %s", name)
+		return nil
+	})
+}
+
+// showVerdict shows at a terminal what will be signed, and asks.
+func (e *env) showVerdict(s *shop.Shop, name string, o askOptions, p shop.Pending) error {
+	if !e.console.Terminal() {
+		return nil
+	}
+	in, err := e.askInput(s, name, o)
+	if err != nil {
+		return err
+	}
+	a, err := check.Ask(in, check.Wish{Claim: o.claim})
+	if err != nil {
+		return fmt.Errorf("%w: %w", shop.ErrUse, err)
+	}
+	e.console.Say("%s\n\n%s", a.Text(), sheet.Fold(p.Line))
+	yes, err := e.console.Yes("From here on only a later verdict stands beside it. Ink?")
+	if err == nil && !yes {
+		err = fmt.Errorf("%w: nothing was signed", shop.ErrNothing)
 	}
 	return err
 }

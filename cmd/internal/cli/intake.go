@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -26,16 +27,16 @@ signs it. The roof can be measured later.`,
 		Example: `  lapmark intake
   lapmark intake arrival.txt`,
 		Args: args(0, 1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return e.withShop(func(s *shop.Shop) error { return e.intake(s, args) })
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return e.withShop(func(s *shop.Shop) error { return e.intake(cmd.Context(), s, args) })
 		},
 	}
 	return c
 }
 
-func (e *env) intake(s *shop.Shop, args []string) error {
+func (e *env) intake(ctx context.Context, s *shop.Shop, args []string) error {
 	if len(args) == 0 && e.console.Terminal() {
-		return e.askIntake(s)
+		return e.askIntake(ctx, s)
 	}
 	name := "-"
 	if len(args) == 1 {
@@ -166,7 +167,7 @@ func (e *env) pencilDraft(s *shop.Shop, d ledger.Draft, h sheet.Heading) error {
 }
 
 // askIntake asks for the plate, then for the rest of an intake.
-func (e *env) askIntake(s *shop.Shop) error {
+func (e *env) askIntake(ctx context.Context, s *shop.Shop) error {
 	plate, err := e.console.Ask("VIN, or the serial of an older plate", "")
 	if err != nil {
 		return err
@@ -183,7 +184,7 @@ func (e *env) askIntake(s *shop.Shop) error {
 	if err != nil {
 		return err
 	}
-	return e.askAll(s, a)
+	return e.askAll(ctx, s, a)
 }
 
 // nearVin is how short a plate may be and still look like a VIN with a

@@ -96,8 +96,8 @@ Exit codes:
 	flags.BoolVar(&e.clockRight, "clock-is-right", false, "the clock of this machine was looked at and is right")
 	for _, verb := range []func(*env) *cobra.Command{
 		newBegin, newIntake, newSheet, newAdd, newWords, newPencil, newInk, newShow, newLookUp, newCertify, newGive,
-		newPapers, newAsk, newMay, newWaiting, newTrust, newReckon, newVerify, newHead, newExport, newDemo, newManPages,
-		newVersion,
+		newPapers, newAsk, newRuling, newMay, newWaiting, newTrust, newReckon, newVerify, newHead, newExport, newDemo,
+		newManPages, newVersion,
 	} {
 		root.AddCommand(verb(e))
 	}

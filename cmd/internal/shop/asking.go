@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"lapmark/ledger"
 	"lapmark/ledger/book"
 	"lapmark/ledger/day"
 	"lapmark/ledger/questions"
@@ -29,7 +30,35 @@ func (s *Shop) Ask(kind, coach, on string, known ...string) (*Asked, error) {
 	if err != nil {
 		return nil, err
 	}
+	if kind == "ruling" {
+		known = append(known, s.openVerdict(coach)...)
+	}
 	return s.askOf(plate, kind, on, known...)
+}
+
+// openVerdict is the one verdict of a coach that nobody has ruled on yet, as a
+// part of a ruling; none where there are several, or none.
+func (s *Shop) openVerdict(coach string) []string {
+	c, err := s.Coach(coach)
+	if err != nil || c.Replay == nil {
+		return nil
+	}
+	ruled := map[ledger.No]bool{}
+	for _, a := range c.Replay.OfKind("ruling") {
+		for _, no := range a.Refs("answers") {
+			ruled[no] = true
+		}
+	}
+	var open []string
+	for _, a := range c.Replay.OfKind("verdict") {
+		if a.Counts && !ruled[a.No] {
+			open = append(open, "answers #"+a.No.String())
+		}
+	}
+	if len(open) != 1 {
+		return nil
+	}
+	return open
 }
 
 // askOf begins a note for a plate that need not be known yet.
