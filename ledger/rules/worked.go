@@ -22,7 +22,9 @@ func (op Op) Closing() bool { return !slices.Contains(notClosing, op.Word) }
 
 // ClosedByAnyone returns the operations of closed work that counts, of the house
 // and of guests that it adopted, in the order of the chain.
-func ClosedByAnyone(r *ledger.Replay) []Op { return closedBy(r, func(*ledger.Act) bool { return true }) }
+func ClosedByAnyone(r *ledger.Replay) []Op {
+	return closedBy(r, func(*ledger.Act) bool { return true })
+}
 
 // Serves says whether a place that was looked at serves a place of a line: by
 // its name or element, else by holding it.

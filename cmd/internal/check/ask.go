@@ -47,7 +47,7 @@ type Cover struct {
 	Who       string    `json:"who"`
 	Out       []string  `json:"out"`
 	Verdicts  []Verdict `json:"verdicts"`
-	Facts     []string  `json:"facts"` // numbers of ledger entries
+	Facts     []string  `json:"facts"`   // numbers of ledger entries
 	OnPlan    []string  `json:"on_plan"` // the lines that run that day, as a plan numbers them from 1
 	LeftOut   []Remark  `json:"left_out"`
 	Rules     int       `json:"rules"`
