@@ -24,6 +24,7 @@ type Due struct {
 // day of a line together, in the order of certificate, line and day. Of a place
 // only the oldest due that can still be mended is named.
 func Dues(f Facts, on day.Day) []Due {
+	f.Upkeep = slices.DeleteFunc(slices.Clone(f.Upkeep), func(u Upkeep) bool { return u.Day.After(on) })
 	var out []Due
 	for _, s := range StandingOn(f, on) {
 		if s.Word != StandsInForce && s.Word != StandsPaused {

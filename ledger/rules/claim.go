@@ -316,3 +316,28 @@ func passedAt(r *ledger.Replay, a *ledger.Act, at place.Region) bool {
 	}
 	return false
 }
+
+// Claim is a claim that is not settled: nobody ruled on it yet, or what was ruled
+// is not done.
+type Claim struct {
+	Act    *ledger.Act
+	Ruling *ledger.Act // the newest, nil while there is none
+	Lacks  string      // what a claim that was ruled covered still lacks
+}
+
+// OpenClaims returns the claims that count and are not settled, in the order of
+// the chain.
+func OpenClaims(r *ledger.Replay) []Claim {
+	var out []Claim
+	for _, a := range r.OfKind("claim") {
+		if !a.Counts {
+			continue
+		}
+		c := Claim{Act: a, Ruling: rulingOn(r, a)}
+		c.Lacks = stillLacks(r, a, c.Ruling)
+		if c.Ruling == nil || c.Lacks != "" {
+			out = append(out, c)
+		}
+	}
+	return out
+}

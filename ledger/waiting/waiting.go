@@ -25,23 +25,25 @@ const (
 	Ringing              // decisions awaited
 	Working              // decisions without work, days to repair by
 	Signing              // certificates that can be signed
+	Upkeep               // upkeep due, and late
+	Ending               // lines that run out
 	Away                 // coaches lent
 )
 
 // Groups are all groups in their order.
 func Groups() []Group {
-	return []Group{Unread, Curing, Closing, Pencil, Ringing, Working, Signing, Away}
+	return []Group{Unread, Curing, Closing, Pencil, Ringing, Working, Signing, Upkeep, Ending, Away}
 }
 
 // String is the word of a group in an answer.
 func (g Group) String() string {
-	return [...]string{"unread", "curing", "before-closing", "pencil", "to-ring", "work", "certify", "away"}[g]
+	return [...]string{"unread", "curing", "before-closing", "pencil", "to-ring", "work", "certify", "upkeep", "ending", "away"}[g]
 }
 
 // Heading is how a group is headed for people.
 func (g Group) Heading() string {
 	return [...]string{
-		"Cannot be read", "Curing", "Before it is closed", "In pencil", "To ring", "Agreed, not done", "Can be certified", "Away",
+		"Cannot be read", "Curing", "Before it is closed", "In pencil", "To ring", "Agreed, not done", "Can be certified", "Upkeep", "Runs out", "Away",
 	}[g]
 }
 
@@ -131,6 +133,8 @@ func (s Look) Of(c Coach) []Line {
 	cures := s.cures(c)
 	out = append(out, cures...)
 	out = append(out, s.decisions(c)...)
+	out = append(out, s.claims(c)...)
+	out = append(out, s.covers(c)...)
 	if !openJob(c.Replay) {
 		return out
 	}
