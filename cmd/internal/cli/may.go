@@ -25,7 +25,8 @@ func newMay(e *env) *cobra.Command {
   certify    the certificate that certify would propose may be signed
 
 It answers yes or no, why, and from when if a time can be told. Nothing is
-written. Notes in pencil do not count: ink them first. Exit code 3 for no.`,
+written. Notes in pencil do not count: ink them first. Exit code 0 for
+no as well as yes: it was asked and answered.`,
 		Example: `  lapmark may 4137 press-off
   lapmark may 4137 close --at "bay 9 left"
   lapmark may 4137 water --at A1 --json`,
@@ -67,14 +68,9 @@ func (e *env) may(s *shop.Shop, name, what string, at []string) error {
 		return err
 	}
 	if e.json {
-		err = e.answer(mayJSON(c.Plate, what, at, p))
-	} else {
-		err = e.printMay(p)
+		return e.answer(mayJSON(c.Plate, what, at, p))
 	}
-	if err == nil && !p.Yes {
-		err = &exit{code: exitBad}
-	}
-	return err
+	return e.printMay(p)
 }
 
 func mayJSON(plate, what string, at []string, p shop.Permission) mayAnswer {

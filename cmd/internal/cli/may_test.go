@@ -61,16 +61,16 @@ func TestMayPressOff(t *testing.T) {
   time 08:30
   by hand-1
 `)
-	says := at(t, shop, "2020-04-10T08:31:00+02:00", exitBad, "may", "4137", "press-off")
+	says := at(t, shop, "2020-04-10T08:31:00+02:00", exitDone, "may", "4137", "press-off")
 	require.Contains(t, says, "Not counted, in pencil: 1 cure.")
 	require.Contains(t, says, "0.00 of 12.00 h", "one temperature is no time")
 
 	at(t, shop, "2020-04-10T08:32:00+02:00", exitDone, "ink")
-	says = at(t, shop, "2020-04-10T08:33:00+02:00", exitBad, "may", "4137", "press-off")
+	says = at(t, shop, "2020-04-10T08:33:00+02:00", exitDone, "may", "4137", "press-off")
 	require.Contains(t, says, "No.\nPress off at ")
 	require.Contains(t, says, "11.44 of 12.00 h at 20.0 °C. Earliest 10 April 2020 09:18 if it stays at 15.0 °C.")
 	require.Contains(t, says, "\nEarliest 10 April 2020 09:18.\n")
-	json := at(t, shop, "2020-04-10T08:33:00+02:00", exitBad, "may", "4137", "press-off", "--at", "bay 9 left", "--json")
+	json := at(t, shop, "2020-04-10T08:33:00+02:00", exitDone, "may", "4137", "press-off", "--at", "bay 9 left", "--json")
 	require.Contains(t, json, `"may":false`)
 	require.Contains(t, json, `"rule":"cure-early","degree":"refused"`)
 	require.Contains(t, json, `"earliest":"2020-04-10T09:18+02:00"`)
@@ -81,7 +81,7 @@ func TestMayPressOff(t *testing.T) {
 	at(t, shop, "2020-04-10T09:32:00+02:00", exitDone, "ink")
 	says = at(t, shop, "2020-04-10T09:33:00+02:00", exitDone, "may", "4137", "press-off")
 	require.Contains(t, says, "Yes.\nReached at 3700–7400 aft, full width on 10 April 2020 09:17. Write the release.")
-	says = at(t, shop, "2020-04-10T09:33:00+02:00", exitBad, "may", "4137", "load")
+	says = at(t, shop, "2020-04-10T09:33:00+02:00", exitDone, "may", "4137", "load")
 	require.Contains(t, says, "12.17 of 72.00 h")
 }
 
@@ -96,12 +96,12 @@ func TestMayClose(t *testing.T) {
   by hand-1
 `)
 	at(t, shop, "2020-04-07T08:32:00+02:00", exitDone, "ink")
-	says := at(t, shop, "2020-04-07T09:00:00+02:00", exitBad, "may", "4137", "close", "--at", "7340-7400 aft 1000-1100 R")
+	says := at(t, shop, "2020-04-07T09:00:00+02:00", exitDone, "may", "4137", "close", "--at", "7340-7400 aft 1000-1100 R")
 	require.Contains(t, says, "reads 16.2 %, the limit is 15.0 %. Leave it open, or say why it may be closed.")
-	says = at(t, shop, "2020-04-07T09:00:00+02:00", exitBad, "may", "4137", "close")
+	says = at(t, shop, "2020-04-07T09:00:00+02:00", exitDone, "may", "4137", "close")
 	require.Contains(t, says, "Asked of the whole roof.")
 	require.NotContains(t, says, "No photo of")
-	says = at(t, shop, "2020-04-07T09:00:00+02:00", exitBad, "may", "4137", "close", "--at", "bay 1 left")
+	says = at(t, shop, "2020-04-07T09:00:00+02:00", exitDone, "may", "4137", "close", "--at", "bay 1 left")
 	require.NotContains(t, says, "16.2", "that is elsewhere")
 	require.Contains(t, says, "was not agreed before it was done")
 }
@@ -110,16 +110,16 @@ func TestMayClose(t *testing.T) {
 // law, cure.csv), and nothing is certified before.
 func TestMayWaterAndCertify(t *testing.T) {
 	shop := night(t, 18)
-	says := at(t, shop, "2020-04-18T09:00:00+02:00", exitBad, "may", "4137", "water", "--at", "A1")
+	says := at(t, shop, "2020-04-18T09:00:00+02:00", exitDone, "may", "4137", "water", "--at", "A1")
 	require.Contains(t, says, "of 96.00 h at 23.0 °C")
-	says = at(t, shop, "2020-04-18T09:00:00+02:00", exitBad, "may", "4137", "certify")
+	says = at(t, shop, "2020-04-18T09:00:00+02:00", exitDone, "may", "4137", "certify")
 	require.Contains(t, says, " is not released.")
 
 	early := night(t, demo.ToCertificate-1)
 	says = at(t, early, "2020-04-24T11:00:00Z", exitDone, "may", "4137", "certify")
 	require.Contains(t, says, "Yes.\n")
 	require.Contains(t, says, "Line 1 would be watertight membrane from 2020-04-24")
-	says = at(t, early, "2020-04-24T11:00:00Z", exitBad, "may", "4137", "certify", "--at", "bay 1 left")
+	says = at(t, early, "2020-04-24T11:00:00Z", exitDone, "may", "4137", "certify", "--at", "bay 1 left")
 	require.Contains(t, says, "Nothing there is closed and tested")
 }
 

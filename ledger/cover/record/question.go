@@ -179,7 +179,8 @@ func spot(p cover.Point) format.Object {
 }
 
 // Used are the entries that answers rest on: the certificate that leads, what
-// its grounds and what is not paid rest on, and the checks; sorted.
+// its grounds and what is not paid rest on, and the checks; sorted. There is
+// always one.
 func Used(r *ledger.Replay, f cover.Facts, judged []cover.Answer, checks []ledger.No) []ledger.No {
 	out := slices.Clone(checks)
 	add := func(ref string) {
@@ -204,6 +205,14 @@ func Used(r *ledger.Replay, f cover.Facts, judged []cover.Answer, checks []ledge
 				add(own.Ref)
 			}
 		}
+	}
+	if len(out) == 0 { // no line leads: it rests on every certificate, or on there being none
+		for _, c := range f.Certificates {
+			add(c.Ref)
+		}
+	}
+	if len(out) == 0 {
+		out = append(out, r.Intake().No)
 	}
 	slices.SortFunc(out, func(a, b ledger.No) int {
 		if x, y := r.Act(a), r.Act(b); x != nil && y != nil && y.Follows(x) {
