@@ -31,7 +31,7 @@ var answers = map[string]any{
 	"head": headAnswer{}, "ink": inkAnswer{}, "look-up": lookUpAnswer{}, "papers": papersAnswer{}, "pencil": pencilAnswer{},
 	"may": mayAnswer{}, "waiting": waitingAnswer{}, "reckon": reckonAnswer{}, "reckon-list": reckonListAnswer{},
 	"sheet": sheetAnswer{}, "show": showAnswer{}, "trust": trustAnswer{}, "verify": check.Answer{}, "version": versionAnswer{},
-	"words": wordsAnswer{},
+	"words": wordsAnswer{}, "ask": check.Cover{},
 }
 
 // asks runs one command in JSON on a shop, or on none, at noon of a day.
@@ -72,6 +72,7 @@ func madeAnswers(t *testing.T) map[string][]byte {
 	ask("reckon", "reckon", "days-to-limit", "first=31", "then=21.5", "days=11", "air=24C", "rh=38")
 	ask("reckon-list", "reckon")
 	ask("words", "words", "soft-deck")
+	ask("ask", "ask", "4137", "--claim", "C1")
 	var papers papersAnswer
 	require.NoError(t, json.Unmarshal(made["papers"], &papers))
 	require.Equal(t, "Q-0007", papers.Papers[2].Certificate)
