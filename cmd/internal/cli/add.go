@@ -58,7 +58,7 @@ func newRuling(e *env) *cobra.Command {
 		Long: `ruling asks for what a person of the shop decides after a verdict: as the verdict,
 beyond it as goodwill, or to the holder's loss, which needs a second mark. The
 verdict stays on record beside it.`,
-		Example: `  lapmark ruling 4137`,
+		Example: `  lapmark ruling 0387`,
 		Args:    args(0, 1), ValidArgsFunction: e.completeCoach,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.add(cmd.Context(), s, append([]string{"ruling"}, args...), o) })

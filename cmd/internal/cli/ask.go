@@ -44,7 +44,7 @@ Rights the law gives the holder stand beside it.`,
 		Example: `  lapmark ask 4137 --trouble leak --noticed 2026-05-11 --at 'spot 6900 aft 500 L' --cause bad-weld --shown
   lapmark ask 4137 --trouble leak --noticed 2021-09-02 --shows 'spot 5600 aft 300 R'
   lapmark ask 4137 --claim C1 --plan c1.svg
-  lapmark ask 4137 --claim C1 --ink
+  lapmark ask 0387 --claim C1 --ink
   lapmark ask ledger.txt --trouble bond --noticed 2026-11-20 --shows 'bay 9 left' --json`,
 		Args: args(1, 1), ValidArgsFunction: e.completeCoach,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -68,7 +68,7 @@ Rights the law gives the holder stand beside it.`,
 	f.BoolVar(&o.shelter, "refused-shelter", false, "the holder refused shelter, and it got worse")
 	f.StringVar(&o.coach, "plate", "", "the `PLATE` of the coach in front of you (else that of the ledger)")
 	f.StringSliceVar(&o.certificates, "certificate", nil, "ask only these `CERTIFICATES`: Q-0007,Q-0031")
-	f.StringVar(&o.plan, "plan", "", "draw the roof, what runs there and the places asked, into this `FILE.svg`")
+	f.StringVar(&o.plan, "plan", "", "draw the roof, what runs there and the places asked, into this `FILE`, as SVG")
 	f.BoolVar(&o.ink, "ink", false, "sign the verdict on a claim into the ledger, with the rules and facts it rests on")
 	f.StringVar(&o.by, "by", "desk", "`MARK` of who asks, for --ink")
 	f.StringVar(&o.trust.trust, "trust", "", "`FILE` of keys you vouch for (else the trust file of the shop)")
