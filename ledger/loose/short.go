@@ -96,6 +96,7 @@ var shortTable = slices.Concat(
 	shorts(ByNumber, "short-by", "short by"),
 	shorts(ByNumber, "thickness", "thick"),
 	shorts(ByNumber, "peel", "peeled"),
+	shorts(Always, "area", "hollow"),
 	shorts(Always, "humidity", "rh"),
 	shorts(ByTemperature, "air-temp", "air"),
 	shorts(ByTemperature, "ground-temp", "ground"),

@@ -1,0 +1,305 @@
+package loose
+
+import (
+	"slices"
+	"strings"
+
+	"lapmark/ledger"
+	"lapmark/ledger/day"
+	"lapmark/ledger/sheet"
+)
+
+// Note is one note of a day sheet, or one of its headings.
+type Note struct {
+	sheet.Note
+	Heads bool     // a heading: it stands for the notes below it
+	By    []string // writers of a note that says none
+	Spare []string // words that went to the note's text by themselves
+}
+
+// Split takes a day sheet apart, under the heading that holds before its first
+// line. Every line comes out in a note, as a heading, or is blank. by are the
+// writers where no line says so.
+func Split(text string, h sheet.Heading, by []string, shop Shop) []Note {
+	s := splitter{shop: shop, h: h, by: by}
+	for i, line := range strings.Split(text, "\n") {
+		s.line(i+1, line)
+	}
+	return s.notes
+}
+
+type splitter struct {
+	shop  Shop
+	h     sheet.Heading
+	by    []string
+	notes []Note
+	open  bool // the last note takes indented lines
+	block bool // and all other lines
+}
+
+func (s *splitter) line(at int, raw string) {
+	text := clean(raw)
+	indented := raw != "" && strings.IndexByte(" \t", raw[0]) >= 0 || strings.HasPrefix(raw, "\u00a0")
+	switch {
+	case text == "":
+		if s.open && !s.block && indented {
+			return
+		}
+		s.open, s.block = false, false
+		return
+	case s.open && indented:
+		s.more(raw)
+		return
+	case s.heading(at, raw, text):
+		s.open, s.block = false, false
+		return
+	case s.block && strings.EqualFold(text, "end"):
+		s.open, s.block = false, false
+		return
+	case s.block && !opensCanonical(raw):
+		s.more(raw)
+		return
+	}
+	s.notes = append(s.notes, Note{Note: sheet.Note{At: at, Heading: s.h, Words: raw}, By: s.by})
+	s.open, s.block = true, opensBlock(text)
+}
+
+func (s *splitter) more(raw string) { s.notes[len(s.notes)-1].Words += "\n" + raw }
+
+var canonicalHead = pattern(`^[a-z][a-z-]*( [A-Z0-9-]+)?:( |$|\n)`)
+
+// opensCanonical says whether a line begins as a canonical one does.
+func opensCanonical(line string) bool {
+	kind, _, _ := strings.Cut(canonicalHead().FindString(line), ":")
+	kind, _, _ = strings.Cut(kind, " ")
+	_, known := ledger.KindNamed(kind)
+	return known
+}
+
+// opensBlock says whether a line is a block word alone.
+func opensBlock(text string) bool {
+	low := strings.ToLower(strings.Trim(text, " :"))
+	first, rest, _ := strings.Cut(low, " ")
+	switch {
+	case strings.HasSuffix(text, ":") && opensCanonical(text):
+		return false
+	case first == "certificate":
+		return rest != "" && !strings.Contains(" "+rest, " line ")
+	case first == "cure":
+		return strings.HasSuffix(low, " log")
+	case first == "upkeep":
+		return rest == "" || strings.HasPrefix(rest, "by ") && len(strings.Fields(rest)) <= 3
+	}
+	for _, s := range lexiconOf().senses[joined(low)] {
+		if s.with == Always && (s.list == "checks" || s.list == kindWords && slices.Contains([]string{"intake", "delivery", "measure", "later-work"}, s.name)) {
+			return true
+		}
+	}
+	return false
+}
+
+// heading reads a line that is a heading; what of it is unclear is a note.
+func (s *splitter) heading(at int, raw, text string) bool {
+	h, by, ok, err := s.shop.heading(raw, text, s.h)
+	if !ok {
+		return false
+	}
+	if by != "" {
+		s.by = []string{by}
+	}
+	s.h = h
+	if err != nil {
+		s.notes = append(s.notes, Note{Note: sheet.Note{At: at, Heading: s.h, Words: raw, Err: err}, By: s.by, Heads: true})
+		return true
+	}
+	s.notes = append(s.notes, Note{Note: sheet.Note{At: at, Heading: s.h, Words: raw}, By: s.by, Heads: true})
+	return true
+}
+
+// heading reads coach, day or writer of the lines below.
+func (s Shop) heading(raw, text string, h sheet.Heading) (out sheet.Heading, by string, ok bool, err error) {
+	low := strings.ToLower(text)
+	if plate, is := strings.CutPrefix(low, "coach"); is && strings.HasPrefix(strings.TrimLeft(plate, " "), ":") || strings.HasPrefix(low, "coach ") {
+		out, err = s.coachHeading(text[len("coach"):], h)
+		return out, "", true, err
+	}
+	if plate, ok := s.barePlate(text); ok {
+		h.Coach = plate
+		return h, "", true, nil
+	}
+	if next, is, err := sheet.ReadHeading(raw, h); is && err == nil {
+		return next, "", true, nil
+	}
+	if mark, is := s.bareMark(low); is {
+		if !slices.Contains(s.Marks, mark) {
+			return h, "", true, unclear(Who, "%s: not one of this shop's marks", mark)
+		}
+		return h, mark, true, nil
+	}
+	return s.dayHeading(text, h)
+}
+
+// coachHeading finds the coach whose VIN or serial ends so.
+func (s Shop) coachHeading(typed string, h sheet.Heading) (sheet.Heading, error) {
+	plate := strings.ToUpper(strings.ReplaceAll(strings.Trim(typed, " :."), " ", ""))
+	if !sheet.IsPlate(plate) {
+		return h, unclear(Reference, "%q is no VIN or serial", clip(strings.TrimSpace(typed)))
+	}
+	h.Coach = plate
+	if slices.Contains(s.Plates, plate) || len(plate) >= 8 {
+		return h, nil
+	}
+	var found []string
+	for _, p := range s.Plates {
+		if strings.HasSuffix(p, plate) && len(plate) >= 4 {
+			found = append(found, p)
+		}
+	}
+	switch len(found) {
+	case 1:
+		h.Coach = found[0]
+		return h, nil
+	case 0:
+		return h, unclear(Reference, "no coach ends in %s", plate)
+	}
+	return h, unclear(Reference, "%d coaches end in %s: %s", len(found), plate, strings.Join(found, ", "))
+}
+
+// barePlate says whether a line is nothing but a VIN or serial.
+func (s Shop) barePlate(text string) (string, bool) {
+	plate := strings.ToUpper(strings.ReplaceAll(text, " ", ""))
+	if !sheet.IsPlate(plate) {
+		return "", false
+	}
+	if slices.Contains(s.Plates, plate) {
+		return plate, true
+	}
+	return plate, len(plate) == 17 && strings.Trim(plate, "ABCDEFGHJKLMNPRSTUVWXYZ0123456789") == "" && strings.ContainsAny(plate, "0123456789")
+}
+
+// bareMark reads by hand-2, by hand 2.
+func (s Shop) bareMark(low string) (string, bool) {
+	mark, ok := strings.CutPrefix(strings.TrimPrefix(low, "written "), "by ")
+	mark = strings.ReplaceAll(strings.Trim(mark, " .:"), " ", "-")
+	return mark, ok && ledger.IsMark(mark) && strings.Count(mark, "-") <= 2
+}
+
+var zoneBehind = pattern(`(?i)\s+zone\s+([+-]\d{2}:\d{2})$`)
+
+// dayHeading reads a line that is nothing but a day.
+func (s Shop) dayHeading(text string, h sheet.Heading) (out sheet.Heading, by string, ok bool, err error) {
+	zone := ""
+	if m := zoneBehind().FindStringSubmatchIndex(text); m != nil {
+		zone, text = text[m[2]:m[3]], text[:m[0]]
+	}
+	low := strings.ToLower(text)
+	on := strings.HasPrefix(low, "on ")
+	tokens, err := scan(strings.Trim(strings.TrimPrefix(strings.TrimPrefix(low, "on "), "day "), " :"), func(string) bool { return false })
+	if err != nil {
+		return h, "", false, nil
+	}
+	tokens = numbers(tokens)
+	if len(tokens) > 2 && namedIn(weekdayNames, tokens[0].s) > 0 { // Wednesday, 25 November
+		tokens = tokens[1:]
+		for len(tokens) > 0 && tokens[0].kind == aStop {
+			tokens = tokens[1:]
+		}
+	}
+	d, next, err := s.dayAt(tokens, 0)
+	for next < len(tokens) && tokens[next].kind == aStop {
+		next++
+	}
+	if next < len(tokens) || next == 0 {
+		if on && next == 0 && len(tokens) > 0 && len(tokens) < 4 && (tokens[0].kind == aNumber || tokens[0].kind == aDay) {
+			h.Day = ""
+			return h, "", true, unclear(DayOf, "%s: which day", clip(text))
+		}
+		return h, "", false, nil
+	}
+	if err != nil {
+		h.Day = ""
+		return h, "", true, err
+	}
+	var lines []string
+	for _, one := range d.days {
+		lines = append(lines, strings.Join(s.under(h, one, zone).Lines(sheet.Heading{Coach: h.Coach}), ""))
+	}
+	if len(lines) > 1 {
+		h.Day = ""
+		return h, "", true, unclear(Readings, "%s", strings.Join(lines, " | "))
+	}
+	return s.under(h, d.days[0], zone), "", true, nil
+}
+
+func (s Shop) under(h sheet.Heading, d day.Day, zone string) sheet.Heading {
+	if zone == "" {
+		zone = s.zoneOf(d, h)
+	}
+	h.Day, h.Zone = d.String(), zone
+	return h
+}
+
+// Read reads the note against its coach: canonical text as it stands, all else
+// loosely.
+func (n *Note) Read(shop Shop, coach *Coach) {
+	if n.Err != nil || n.Heads {
+		return
+	}
+	d, line, err := sheet.ReadNote(n.Words, n.Heading)
+	if err == nil {
+		n.Draft, n.Line = d, line
+		return
+	}
+	r, loosely := readLoose(n.Words, n.Heading, n.By, shop, coach)
+	switch {
+	case loosely == nil:
+		n.Draft, n.Line, n.Spare = r.draft, r.line, r.notes
+	case opensCanonical(strings.TrimSpace(n.Words)):
+		n.Err = err
+	default:
+		n.Err = loosely
+	}
+}
+
+// readLoose is the one reading of a note, or why it has none.
+func readLoose(words string, h sheet.Heading, by []string, shop Shop, coach *Coach) (reading, error) {
+	lines := strings.Split(words, "\n")
+	for i := range lines {
+		lines[i] = clean(lines[i])
+	}
+	text := strings.Join(lines, "\n")
+	if err := sheet.Allowed(strings.ReplaceAll(text, "\n", " ")); err != nil {
+		return reading{}, err
+	}
+	if _, err := day.Parse(h.Day); err != nil {
+		return reading{}, unclear(DayOf, "no day: write on 2020-04-07 above the note")
+	}
+	b, err := newBase(text, h, by, shop, coach)
+	if err != nil {
+		return reading{}, err
+	}
+	list, err := all(h, b.read)
+	if err != nil {
+		return reading{}, err
+	}
+	return one(list)
+}
+
+func newBase(text string, h sheet.Heading, by []string, shop Shop, coach *Coach) (*base, error) {
+	text, overrides, err := shop.cutOverrides(text)
+	if err != nil {
+		return nil, err
+	}
+	tokens, err := scan(text, coach.knows)
+	if err != nil {
+		return nil, err
+	}
+	own := map[string]string{}
+	for typed, is := range shop.Words {
+		own[joined(typed)] = is
+	}
+	return &base{
+		shop: shop, coach: coach, h: h, by: by, line: text, overrides: overrides,
+		tokens: numbers(tag(tokens, own)),
+	}, nil
+}
