@@ -476,7 +476,7 @@ func (n *note) delivery() error {
 			starts = append(starts, i)
 		}
 	}
-	if len(starts) == 0 {
+	if len(starts) == 0 && n.d.Body["lots"] == nil {
 		return unclear(Reference, "which lot: lot ID, and what it is")
 	}
 	for k, from := range starts {

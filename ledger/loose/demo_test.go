@@ -135,3 +135,30 @@ func TestOne(t *testing.T) {
 		t.Logf("%s\n   -> %s", one, answer(one, shop, coach))
 	}
 }
+
+func TestCanonicalLoosely(t *testing.T) {
+	if os.Getenv("CANON") == "" {
+		t.Skip()
+	}
+	shop, coach := demoShop(t), demoCoach(t)
+	files, _ := filepath.Glob("../../cmd/internal/demo/sheets/*.txt")
+	same, un, wrong := 0, 0, 0
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		for _, n := range sheet.Read(string(text), sheet.Heading{}) {
+			r, err := readLoose(n.Line, n.Heading, nil, shop, coach)
+			switch {
+			case err != nil:
+				un++
+				t.Logf("unclear %v\n    %s", err, n.Line)
+			case r.line == n.Line:
+				same++
+			default:
+				wrong++
+				t.Logf("WRONG\n   %s\n   %s", n.Line, r.line)
+			}
+		}
+	}
+	t.Logf("same %d unclear %d wrong %d", same, un, wrong)
+}

@@ -36,12 +36,31 @@ func (n *note) decide() (string, error) {
 		kinds = weak
 	}
 	switch {
+	case len(kinds) == 1 && kinds[0] == "work" && n.upkept():
+		if n.c.pick(2) == 1 {
+			return "upkeep", nil
+		}
+		return "work", nil
 	case len(kinds) == 1:
 		return kinds[0], nil
 	case len(kinds) > 1:
 		return n.oneKind(kinds)
 	}
 	return n.withoutWord()
+}
+
+// upkept says whether the only word of work is one of upkeep too: sealed.
+func (n *note) upkept() bool {
+	words, both := 0, 0
+	for i := range n.t {
+		if _, ok := n.sense(i, "operations"); ok {
+			words++
+			if _, also := n.sense(i, "did"); also {
+				both++
+			}
+		}
+	}
+	return words == 1 && both == 1
 }
 
 func (n *note) standingAt() int {
@@ -172,7 +191,7 @@ func (n *note) percentAlone() bool {
 	percent := false
 	for i, t := range n.t {
 		switch {
-		case t.kind == aNumber && t.unit != "" && unitTable[t.unit].dim == dimPercent:
+		case t.kind == aNumber && t.unit != "" && unitTable[t.unit].dim == dimPercent, n.means(i, quantities, "moisture"):
 			percent = true
 		case t.kind == aWord && !n.passes(i) && !n.ofPlace(i), t.kind == aRef, t.kind == aDay, t.kind == aFile:
 			return false

@@ -31,7 +31,7 @@ func (n *note) finding() error {
 		n.t[i].used = true
 		n.d.Body["defect"] = names[n.c.pick(len(names))]
 	}
-	if defect < 0 {
+	if defect < 0 && n.d.Body["defect"] == nil {
 		return unclear(Kind, "a finding says what is wrong")
 	}
 	n.allPlaces()
@@ -95,11 +95,10 @@ func (n *note) remark() error {
 }
 
 func (n *note) decision() error {
-	choice, i := n.take("choice")
-	if i < 0 {
+	n.listWord("choice", "choice")
+	if n.d.Body["choice"] == nil {
 		return unclear(Kind, "a decision says what the holder chose")
 	}
-	n.d.Body["choice"] = choice
 	if err := n.places(); err != nil {
 		return err
 	}
@@ -118,7 +117,7 @@ func (n *note) decision() error {
 	}
 	n.takeHolder()
 	n.allPlaces()
-	if len(n.at) == 0 {
+	if n.d.Body["places"] == nil {
 		n.placesOfFindings()
 	}
 	return nil
@@ -154,6 +153,13 @@ func (n *note) placesOfFindings() {
 }
 
 func (n *note) cure() error {
+	for i := range n.t {
+		if _, known := n.coach.Lots[n.t[i].s]; known && n.t[i].kind == aTag && !n.t[i].used {
+			n.append("lots", n.t[i].s)
+			n.t[i].used = true
+			n.labelBefore(i, "lot")
+		}
+	}
 	if err := n.references(); err != nil {
 		return err
 	}
@@ -165,13 +171,6 @@ func (n *note) cure() error {
 	}
 	if err := n.stages(); err != nil {
 		return err
-	}
-	for i := range n.t {
-		if _, known := n.coach.Lots[n.t[i].s]; known && n.t[i].kind == aTag && !n.t[i].used {
-			n.append("lots", n.t[i].s)
-			n.t[i].used = true
-			n.labelBefore(i, "lot")
-		}
 	}
 	if err := n.logPoints(); err != nil {
 		return err
@@ -417,6 +416,9 @@ func (n *note) correction() error {
 		return nil
 	}
 	at := n.find(grammar, "should be")
+	if at < 0 && n.d.Body["changes"] != nil {
+		return nil
+	}
 	if at < 0 {
 		return unclear(Word, "what is wrong: write 8.1 should be 28.1, or was … is … as the entry has it")
 	}
@@ -520,19 +522,19 @@ func (n *note) replaced(part format.Object, a, b token) (format.Object, error) {
 }
 
 func (n *note) transfer() error {
-	i := n.find(labels, "sold")
-	if i < 0 {
+	if i := n.find(labels, "sold"); i >= 0 {
+		d, err := n.dayBehind(i, false)
+		if err != nil {
+			return err
+		}
+		if d != "" {
+			n.d.Body["sold"] = d
+			n.t[i].used = true
+		}
+	}
+	if n.d.Body["sold"] == nil {
 		return unclear(DayOf, "sold on which day")
 	}
-	d, err := n.dayBehind(i, false)
-	if err != nil {
-		return err
-	}
-	if d == "" {
-		return unclear(DayOf, "sold on which day")
-	}
-	n.d.Body["sold"] = d
-	n.t[i].used = true
 	if err := n.told("told", "told"); err != nil {
 		return err
 	}
@@ -652,6 +654,9 @@ func (n *note) laterWork() error {
 		}
 	}
 	what, at := n.foundAt()
+	if at < 0 && n.d.Body["found"] != nil {
+		return nil
+	}
 	if at < 0 {
 		return unclear(Kind, "later work: what was put on or done")
 	}
@@ -746,6 +751,9 @@ func (n *note) looked(end int) error {
 			all = append(all, did{name, i})
 			n.t[i].used = true
 		}
+	}
+	if len(all) == 0 && n.d.Body["looked"] != nil {
+		return nil
 	}
 	if len(all) == 0 {
 		return unclear(Word, "upkeep: done, resealed, left or not reached, at each place")

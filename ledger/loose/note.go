@@ -35,7 +35,10 @@ type note struct {
 func (b *base) newNote(c *choices) *note {
 	n := &note{shop: b.shop, coach: b.coach, h: b.h, by: b.by, line: b.line, c: c}
 	n.t = slices.Clone(b.tokens)
-	n.d = ledger.Draft{Body: format.Object{}, Private: map[string]string{}}
+	n.d = b.parts.Clone()
+	if n.d.Body == nil {
+		n.d.Body = format.Object{}
+	}
 	return n
 }
 
@@ -48,6 +51,7 @@ type base struct {
 	line      string
 	tokens    []token
 	overrides []override
+	parts     ledger.Draft // what stood in the canonical form already
 }
 
 func (n *note) use(from, to int) {
@@ -132,7 +136,7 @@ func (n *note) has(list, name string) bool {
 
 func (n *note) besideNumber(i int, ok func(token) bool) bool {
 	for _, j := range []int{n.before(i), n.behind(i)} {
-		if j >= 0 && j < len(n.t) && n.t[j].kind == aNumber && ok(n.t[j]) {
+		if j >= 0 && j < len(n.t) && n.t[j].kind == aNumber && !n.t[j].used && ok(n.t[j]) {
 			return true
 		}
 	}
@@ -227,11 +231,13 @@ func (b *base) read(c *choices) (ledger.Draft, []string, error) {
 	}
 	n.kind, n.d.Kind = k, kind
 	for _, f := range k.AllFields() {
-		if f.Default != nil {
+		if f.Default != nil && n.d.Body[f.Name] == nil {
 			n.d.Body[f.Name] = format.Clone(f.Default)
 		}
 	}
-	n.d.Body["happened"] = n.h.Day
+	if n.d.Body["happened"] == nil {
+		n.d.Body["happened"] = n.h.Day
+	}
 	steps := []func() error{
 		n.head, n.privates, func() error { return n.overridden(b.overrides) }, n.who, n.files, n.body,
 		n.flags, n.texts, n.references, n.timeOfNote, n.left,
@@ -263,7 +269,7 @@ func (n *note) head() error {
 	for i < len(n.t) && (n.t[i].used || n.passes(i)) {
 		i++
 	}
-	if i >= len(n.t) || n.t[i].kind != aTag || n.kindAt < 0 || i != n.kindAt+1 {
+	if i >= len(n.t) || n.t[i].kind != aTag || n.kindAt < 0 || i != n.kindAt+1 || n.d.Text("tag") != "" {
 		return nil
 	}
 	tag := n.t[i].s
@@ -346,7 +352,7 @@ func (n *note) left() error {
 	row, most := 0, 0
 	for i := range n.t {
 		t := n.t[i]
-		if t.used || t.filler || t.kind == aNewline {
+		if t.used || t.filler || t.kind == aNewline || n.leadsUsed(i) {
 			continue
 		}
 		if err := n.leftOver(i); err != nil {
@@ -373,6 +379,12 @@ func (n *note) left() error {
 	}
 	n.d.Private["note"] = text
 	return n.lookAlike(text)
+}
+
+// leadsUsed says whether a word only leads to what was taken: from 3700 to 7400,
+// for A1.
+func (n *note) leadsUsed(i int) bool {
+	return (n.t[i].s == "from" || n.t[i].s == "up") && i+1 < len(n.t) && n.t[i+1].used
 }
 
 // leftOver says whether a token that is left makes the note unclear.
@@ -419,6 +431,9 @@ func (n *note) leftOver(i int) error {
 		if s.with != Always && !n.holds(i, s.with) {
 			continue
 		}
+		if s.list == labels && n.labelSaid(s.name) {
+			return nil
+		}
 		if slices.Contains([]string{"defects", "checks", "operations", "choice", kindWords}, s.list) {
 			return unclear(Kind, "%s does not fit in a %s: write a line for each", t.raw, n.kind.Name)
 		}
@@ -427,4 +442,15 @@ func (n *note) leftOver(i int) error {
 		}
 	}
 	return nil
+}
+
+// labelSaid says whether a label is of a member that the draft has.
+func (n *note) labelSaid(label string) bool {
+	for _, f := range n.kind.AllFields() {
+		if f.Label == label {
+			_, open := n.d.Body[f.Name]
+			return open || n.d.Private[f.Name] != "" || label == "private"
+		}
+	}
+	return label == "uses"
 }

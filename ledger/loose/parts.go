@@ -170,10 +170,12 @@ func (n *note) who() error {
 		for _, m := range marks {
 			out = append(out, m)
 		}
-		n.use(i, next)
-		i = max(i, next-1)
+		if len(marks) > 0 {
+			n.use(i, next)
+			i = next - 1
+		}
 	}
-	if len(out) == 0 {
+	if len(out) == 0 && n.d.Body["by"] == nil {
 		for _, m := range n.by {
 			out = append(out, m)
 		}

@@ -659,8 +659,9 @@ func (n *note) layers() error {
 			i = first
 			continue
 		}
+		labelled := n.t[first].is("layer")
 		n.use(first, i)
-		n.layerOf(first, names)
+		n.layerOf(first, names, labelled)
 		i--
 	}
 	return nil
@@ -674,7 +675,7 @@ func (n *note) layerAt(i int) bool {
 	return ok
 }
 
-func (n *note) layerOf(first int, names format.Array) {
+func (n *note) layerOf(first int, names format.Array, labelled bool) {
 	before := -1
 	for k, p := range n.at {
 		if p.to <= first && n.nothingBetween(p.to, first) {
@@ -685,11 +686,20 @@ func (n *note) layerOf(first int, names format.Array) {
 		had, _ := n.at[k].o["layers"].(format.Array)
 		n.at[k].o["layers"] = append(slices.Clone(had), names...)
 	}
-	if before >= 0 && (len(n.at) == 1 || before < len(n.at)-1 || n.c.pick(2) == 1) {
-		set(before)
+	if before < 0 {
+		for k := range n.at {
+			set(k)
+		}
 		return
 	}
-	for k := range n.at {
+	row := before // places in a row with it
+	for row > 0 && n.nothingBetween(n.at[row-1].to, n.at[row].from) && n.at[row-1].o["layers"] == nil {
+		row--
+	}
+	if row == before || labelled || n.c.pick(2) == 1 {
+		row = before
+	}
+	for k := row; k <= before; k++ {
 		set(k)
 	}
 }

@@ -71,6 +71,9 @@ func (v *values) none() error {
 // adjectives stand behind their number: 420 long.
 var adjectives = []string{"long", "wide", "high", "deep", "thick", "apart", "left", "across", "rh", "hollow", "short"}
 
+// prepositions stand in front of their number alone: under 1.5 m, over 4 mm.
+var prepositions = []string{"under", "over", "through", "after", "every", "gives", "needs"}
+
 // beside gives numbers to the quantity words next to them.
 func (v *values) beside() error {
 	for i := v.from; i < v.to; i++ {
@@ -107,7 +110,7 @@ func (v *values) wordOf(i int) (int, string) {
 	if inFront {
 		return before, front
 	}
-	if !atBack {
+	if !atBack || slices.Contains(prepositions, v.n.t[behind].s) {
 		return -1, ""
 	}
 	if !slices.Contains(adjectives, v.n.t[behind].s) { // 480 overlap 40: the word is of the number behind it
@@ -136,6 +139,9 @@ func (v *values) quantityAt(j, number int) (string, bool) {
 			if carriesOf(v.word, "section-left") && v.n.t[number].unit != "" && fits(v.n.t[number], ledger.UnitPerMille) {
 				return "section-left", true
 			}
+			continue
+		}
+		if name == "under" && !carriesOf(v.word, "under") {
 			continue
 		}
 		if fits(v.n.t[number], q.Unit) || v.n.isRatio(number) {

@@ -6,6 +6,7 @@ import (
 
 	"lapmark/ledger"
 	"lapmark/ledger/day"
+	"lapmark/ledger/format"
 	"lapmark/ledger/sheet"
 )
 
@@ -194,7 +195,7 @@ func (s Shop) dayHeading(text string, h sheet.Heading) (out sheet.Heading, by st
 	}
 	low := strings.ToLower(text)
 	on := strings.HasPrefix(low, "on ")
-	tokens, err := scan(strings.Trim(strings.TrimPrefix(strings.TrimPrefix(low, "on "), "day "), " :"), func(string) bool { return false })
+	tokens, err := scan(strings.Trim(strings.TrimPrefix(strings.TrimPrefix(low, "on "), "day "), " :"), func(string) bool { return false }, nil)
 	if err != nil {
 		return h, "", false, nil
 	}
@@ -286,11 +287,12 @@ func readLoose(words string, h sheet.Heading, by []string, shop Shop, coach *Coa
 }
 
 func newBase(text string, h sheet.Heading, by []string, shop Shop, coach *Coach) (*base, error) {
+	text, parts := canonicalParts(text, h)
 	text, overrides, err := shop.cutOverrides(text)
 	if err != nil {
 		return nil, err
 	}
-	tokens, err := scan(text, coach.knows)
+	tokens, err := scan(text, coach.knows, shop.Marks)
 	if err != nil {
 		return nil, err
 	}
@@ -300,6 +302,49 @@ func newBase(text string, h sheet.Heading, by []string, shop Shop, coach *Coach)
 	}
 	return &base{
 		shop: shop, coach: coach, h: h, by: by, line: text, overrides: overrides,
-		tokens: numbers(tag(tokens, own)),
+		tokens: numbers(tag(tokens, own)), parts: parts,
 	}, nil
+}
+
+// canonicalParts takes those parts of a line with a canonical head that are
+// canonical themselves; what is left is read loosely.
+func canonicalParts(text string, h sheet.Heading) (string, ledger.Draft) {
+	head := canonicalHead().FindString(text)
+	name, tag, _ := strings.Cut(strings.TrimRight(head, ": \n"), " ")
+	kind, known := ledger.KindNamed(name)
+	if !known || tag != "" && !sheet.IsTag(tag) {
+		return text, ledger.Draft{}
+	}
+	d := ledger.Draft{Kind: name, Body: format.Object{}, Private: map[string]string{}}
+	if tag != "" {
+		d.Body["tag"] = tag
+	}
+	rest := name
+	for _, part := range cutParts(text[len(head):]) {
+		try := d.Clone()
+		if err := sheet.ReadPart(&try, kind, part, h); err == nil {
+			d = try
+			continue
+		}
+		rest += " " + part + ";"
+	}
+	return strings.TrimSuffix(rest, ";"), d
+}
+
+// cutParts cuts at semicolons and line ends outside texts.
+func cutParts(text string) []string {
+	var out []string
+	inText, from := false, 0
+	for i := 0; i <= len(text); i++ {
+		if i < len(text) && text[i] == '"' {
+			inText = !inText
+		}
+		if i == len(text) || !inText && (text[i] == ';' || text[i] == '\n') {
+			if part := strings.TrimSpace(text[from:i]); part != "" {
+				out = append(out, part)
+			}
+			from = i + 1
+		}
+	}
+	return out
 }

@@ -3,6 +3,7 @@ package loose
 import (
 	"math/big"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"unicode"
@@ -67,8 +68,8 @@ func pattern(text string) func() *regexp.Regexp {
 
 // scan takes a cleaned line apart. known says whether a chunk is a tag, a lot or
 // a name of this coach.
-func scan(line string, known func(string) bool) ([]token, error) {
-	s := scanner{line: line, known: known}
+func scan(line string, known func(string) bool, marks []string) ([]token, error) {
+	s := scanner{line: line, known: known, marks: marks}
 	for s.at < len(line) {
 		if err := s.next(); err != nil {
 			return nil, err
@@ -82,6 +83,7 @@ type scanner struct {
 	at    int
 	out   []token
 	known func(string) bool
+	marks []string
 	space bool // a space was passed
 }
 
@@ -214,7 +216,7 @@ func (s *scanner) special(whole, bare string) (tokenKind, string) {
 		return aTime, bare
 	case fileOf().MatchString(bare) && !numberOf().MatchString(bare) || strings.HasSuffix(strings.ToLower(bare), ".jpg"):
 		return aFile, bare
-	case markOf().MatchString(strings.ToLower(bare)):
+	case markOf().MatchString(strings.ToLower(bare)), strings.Contains(bare, "-") && slices.Contains(s.marks, strings.ToLower(bare)):
 		return aMark, strings.ToLower(bare)
 	case lotOf().MatchString(bare) && strings.HasPrefix(bare[strings.IndexByte(bare, '-')+1:], "0"):
 		return aTag, bare
