@@ -384,7 +384,10 @@ func (n *note) left() error {
 // leadsUsed says whether a word only leads to what was taken: from 3700 to 7400,
 // for A1.
 func (n *note) leadsUsed(i int) bool {
-	return (n.t[i].s == "from" || n.t[i].s == "up") && i+1 < len(n.t) && n.t[i+1].used
+	if (n.t[i].s == "from" || n.t[i].s == "up") && i+1 < len(n.t) && n.t[i+1].used {
+		return true
+	}
+	return slices.ContainsFunc(n.t[i].senses, func(s sense) bool { return s.list == labels && n.labelSaid(s.name) })
 }
 
 // leftOver says whether a token that is left makes the note unclear.
@@ -430,9 +433,6 @@ func (n *note) leftOver(i int) error {
 	for _, s := range t.senses {
 		if s.with != Always && !n.holds(i, s.with) {
 			continue
-		}
-		if s.list == labels && n.labelSaid(s.name) {
-			return nil
 		}
 		if slices.Contains([]string{"defects", "checks", "operations", "choice", kindWords}, s.list) {
 			return unclear(Kind, "%s does not fit in a %s: write a line for each", t.raw, n.kind.Name)

@@ -519,6 +519,9 @@ func (n *note) element(i int, name string) ([]format.Object, int, error) {
 	at := i + 1
 	if at < len(n.t) && n.t[at].kind == aTag && !n.t[at].used {
 		if is, ok := n.coach.Names[n.t[at].s]; ok { // hatch H1, seam W1
+			if is != name && !slices.Contains(fittings, name) && name != "seam" {
+				return some(format.Object{"shape": "part", "part": name}), at, nil
+			}
 			if is != name && is != "" {
 				return nil, i, unclear(Place, "%s is a %s here, not a %s", n.t[at].s, is, name)
 			}
@@ -549,6 +552,12 @@ func (n *note) element(i int, name string) ([]format.Object, int, error) {
 		out = append(out, o)
 	}
 	return out, next, nil
+}
+
+// fittings are elements that an opening is for.
+var fittings = []string{
+	"roof-vent", "skylight", "hatch", "air-conditioner", "refrigerator-vent", "plumbing-vent", "flue", "cable-gland",
+	"marker-light", "camera", "antenna",
 }
 
 // spanAhead says whether a range of numbers begins at token i.

@@ -15,7 +15,10 @@ func (n *note) plainKind() error {
 	if err := n.places(); err != nil {
 		return err
 	}
-	for _, f := range n.kind.Fields {
+	for _, f := range n.kind.AllFields() {
+		if f.Name == "happened" || f.Name == "by" {
+			continue
+		}
 		if err := n.field(f); err != nil {
 			return err
 		}

@@ -16,6 +16,7 @@ type Note struct {
 	Heads bool     // a heading: it stands for the notes below it
 	By    []string // writers of a note that says none
 	Spare []string // words that went to the note's text by themselves
+	named bool     // a line above names By
 }
 
 // Split takes a day sheet apart, under the heading that holds before its first
@@ -34,6 +35,7 @@ type splitter struct {
 	h     sheet.Heading
 	by    []string
 	notes []Note
+	named bool // a line says who writes
 	open  bool // the last note takes indented lines
 	block bool // and all other lines
 }
@@ -61,7 +63,7 @@ func (s *splitter) line(at int, raw string) {
 		s.more(raw)
 		return
 	}
-	s.notes = append(s.notes, Note{Note: sheet.Note{At: at, Heading: s.h, Words: raw}, By: s.by})
+	s.notes = append(s.notes, Note{Note: sheet.Note{At: at, Heading: s.h, Words: raw}, By: s.by, named: s.named})
 	s.open, s.block = true, opensBlock(text)
 }
 
@@ -106,7 +108,7 @@ func (s *splitter) heading(at int, raw, text string) bool {
 		return false
 	}
 	if by != "" {
-		s.by = []string{by}
+		s.by, s.named = []string{by}, true
 	}
 	s.h = h
 	if err != nil {
@@ -240,25 +242,52 @@ func (s Shop) under(h sheet.Heading, d day.Day, zone string) sheet.Heading {
 	return h
 }
 
-// Read reads the note against its coach: canonical text as it stands, all else
-// loosely.
-func (n *Note) Read(shop Shop, coach *Coach) {
-	if n.Err != nil || n.Heads {
-		return
-	}
+// Canonical reads the note where it is canonical text as it stands, and says
+// whether it is. A writer who stands alone on a line above writes it where it
+// names none.
+func (n *Note) Canonical() bool {
 	d, line, err := sheet.ReadNote(n.Words, n.Heading)
+	if err != nil {
+		return false
+	}
+	n.Draft, n.Line = d, line
+	if d.Body["by"] != nil || !n.named {
+		return true
+	}
+	d.Body["by"] = marks(n.By)
+	if line, err := sheet.Line(d, n.Heading); err == nil {
+		n.Line = line
+	}
+	return true
+}
+
+func marks(by []string) format.Array {
+	var out format.Array
+	for _, m := range by {
+		out = append(out, m)
+	}
+	return out
+}
+
+// Loosely reads a note that is not canonical against its coach.
+func (n *Note) Loosely(shop Shop, coach *Coach) {
+	r, err := readLoose(n.Words, n.Heading, n.By, shop, coach)
 	if err == nil {
-		n.Draft, n.Line = d, line
+		n.Draft, n.Line, n.Spare = r.draft, r.line, r.notes
 		return
 	}
-	r, loosely := readLoose(n.Words, n.Heading, n.By, shop, coach)
-	switch {
-	case loosely == nil:
-		n.Draft, n.Line, n.Spare = r.draft, r.line, r.notes
-	case opensCanonical(strings.TrimSpace(n.Words)):
-		n.Err = err
-	default:
-		n.Err = loosely
+	n.Err = err
+	if words := strings.TrimSpace(n.Words); opensCanonical(words) {
+		if _, _, typed := sheet.ReadNote(n.Words, n.Heading); typed != nil {
+			n.Err = typed
+		}
+	}
+}
+
+// Read reads the note: canonical text as it stands, all else loosely.
+func (n *Note) Read(shop Shop, coach *Coach) {
+	if n.Err == nil && !n.Heads && !n.Canonical() {
+		n.Loosely(shop, coach)
 	}
 }
 
@@ -287,6 +316,7 @@ func readLoose(words string, h sheet.Heading, by []string, shop Shop, coach *Coa
 }
 
 func newBase(text string, h sheet.Heading, by []string, shop Shop, coach *Coach) (*base, error) {
+	shop.Marks = append(slices.Clone(shop.Marks), coach.marks...)
 	text, parts := canonicalParts(text, h)
 	text, overrides, err := shop.cutOverrides(text)
 	if err != nil {

@@ -63,6 +63,7 @@ var unitTable = map[string]measure{
 	"mm": {dimLength, 1000, 1}, "cm": {dimLength, 10_000, 1}, "m": {dimLength, 1_000_000, 1},
 	"millimetre": {dimLength, 1000, 1}, "millimetres": {dimLength, 1000, 1}, "millimeters": {dimLength, 1000, 1},
 	"metre": {dimLength, 1_000_000, 1}, "metres": {dimLength, 1_000_000, 1}, "meters": {dimLength, 1_000_000, 1},
+	"um": {dimLength, 1, 1}, "micron": {dimLength, 1, 1}, "microns": {dimLength, 1, 1}, "µm": {dimLength, 1, 1},
 	"mil": {dimMil, 254, 10}, "mils": {dimMil, 254, 10},
 	"in": {dimLength, 25_400, 1}, "inch": {dimLength, 25_400, 1}, "inches": {dimLength, 25_400, 1},
 	"ft": {dimLength, 304_800, 1}, "foot": {dimLength, 304_800, 1}, "feet": {dimLength, 304_800, 1},

@@ -60,6 +60,7 @@ type Coach struct {
 	at      []int64
 	length  int64
 	half    int64
+	marks   []string // of those who wrote
 }
 
 type held struct{ day, mark string }
@@ -67,10 +68,10 @@ type held struct{ day, mark string }
 // Learn takes in what an entry or a clear note says that later lines may point
 // at. ref is its tag or #number, "" where it has none.
 func (c *Coach) Learn(ref string, d ledger.Draft, h sheet.Heading) {
+	c.Know(ref, d, h)
 	if c.Names == nil {
 		c.Names, c.Lots = map[string]string{}, map[string]Lot{}
 	}
-	c.Entries = append(c.Entries, Entry{ref, d.Kind, d, h})
 	switch d.Kind {
 	case "intake", "measure":
 		c.measure(d)
@@ -90,6 +91,17 @@ func (c *Coach) Learn(ref string, d ledger.Draft, h sheet.Heading) {
 			amount, _ := lot["amount"].(int64)
 			packs, _ := lot["packs"].(int64)
 			c.Lots[name] = Lot{unit, amount, packs}
+		}
+	}
+}
+
+// Know takes in an entry that may be pointed at and says nothing of the coach
+// for the house: a guest's.
+func (c *Coach) Know(ref string, d ledger.Draft, h sheet.Heading) {
+	c.Entries = append(c.Entries, Entry{ref, d.Kind, d, h})
+	for _, mark := range ledger.Texts(d.Body["by"]) {
+		if !slices.Contains(c.marks, mark) {
+			c.marks = append(c.marks, mark)
 		}
 	}
 }
