@@ -48,7 +48,7 @@ func (v *values) none() error {
 		}
 		for _, j := range []int{i + 1, i - 1} {
 			name, ok := v.n.sense(j, quantities)
-			if !ok || j < v.from || j >= v.to || v.n.t[j].used || v.n.besideNumber(j, func(token) bool { return true }) {
+			if !ok || j < v.from || j >= v.to || v.n.t[j].used {
 				continue
 			}
 			q, _ := ledger.QuantityNamed(name)

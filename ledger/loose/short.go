@@ -72,7 +72,7 @@ var shortTable = slices.Concat(
 		short("glued", Always, "laminate", "reskin", "bed"),
 	},
 	shorts(Always, "dry-out", "dried"),
-	shorts(InWork, "press", "weights", "clamps"),
+	shorts(Always, "press", "weights", "clamps"),
 	shorts(WithMember, "replace-member", "new", "replaced"),
 	shorts(Always, "pins", "mc", "meter", "pin"),
 	shorts(Always, "hall-air", "hall"),

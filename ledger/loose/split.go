@@ -13,11 +13,22 @@ import (
 // Note is one note of a day sheet, or one of its headings.
 type Note struct {
 	sheet.Note
-	Heads bool     // a heading: it stands for the notes below it
+	Heads Heads    // what a heading names for the notes below it
 	By    []string // writers of a note that says none
 	Spare []string // words that went to the note's text by themselves
 	named bool     // a line above names By
 }
+
+// Heads is what a heading names.
+type Heads int
+
+// A note heads nothing.
+const (
+	NoHeading Heads = iota
+	HeadsCoach
+	HeadsDay
+	HeadsWriter
+)
 
 // Split takes a day sheet apart, under the heading that holds before its first
 // line. Every line comes out in a note, as a heading, or is blank. by are the
@@ -103,43 +114,49 @@ func opensBlock(text string) bool {
 
 // heading reads a line that is a heading; what of it is unclear is a note.
 func (s *splitter) heading(at int, raw, text string) bool {
-	h, by, ok, err := s.shop.heading(raw, text, s.h)
-	if !ok {
+	h, by, heads, err := s.shop.heading(raw, text, s.h)
+	if heads == NoHeading {
 		return false
 	}
 	if by != "" {
 		s.by, s.named = []string{by}, true
 	}
 	s.h = h
-	if err != nil {
-		s.notes = append(s.notes, Note{Note: sheet.Note{At: at, Heading: s.h, Words: raw, Err: err}, By: s.by, Heads: true})
-		return true
-	}
-	s.notes = append(s.notes, Note{Note: sheet.Note{At: at, Heading: s.h, Words: raw}, By: s.by, Heads: true})
+	s.notes = append(s.notes, Note{Note: sheet.Note{At: at, Heading: s.h, Words: raw, Err: err}, By: s.by, Heads: heads})
 	return true
 }
 
 // heading reads coach, day or writer of the lines below.
-func (s Shop) heading(raw, text string, h sheet.Heading) (out sheet.Heading, by string, ok bool, err error) {
+func (s Shop) heading(raw, text string, h sheet.Heading) (out sheet.Heading, by string, heads Heads, err error) {
 	low := strings.ToLower(text)
 	if plate, is := strings.CutPrefix(low, "coach"); is && strings.HasPrefix(strings.TrimLeft(plate, " "), ":") || strings.HasPrefix(low, "coach ") {
 		out, err = s.coachHeading(text[len("coach"):], h)
-		return out, "", true, err
+		return out, "", HeadsCoach, err
 	}
 	if plate, ok := s.barePlate(text); ok {
 		h.Coach = plate
-		return h, "", true, nil
+		return h, "", HeadsCoach, nil
 	}
 	if next, is, err := sheet.ReadHeading(raw, h); is && err == nil {
-		return next, "", true, nil
+		return next, "", HeadsDay, nil
 	}
 	if mark, is := s.bareMark(low); is {
-		if !slices.Contains(s.Marks, mark) {
-			return h, "", true, unclear(Who, "%s: not one of this shop's marks", mark)
+		if !s.isOurs(mark) {
+			return h, "", HeadsWriter, unclear(Who, "%s: not one of this shop's marks", mark)
 		}
-		return h, mark, true, nil
+		return h, mark, HeadsWriter, nil
 	}
-	return s.dayHeading(text, h)
+	out, ok, err := s.dayHeading(text, h)
+	if !ok {
+		return h, "", NoHeading, nil
+	}
+	return out, "", HeadsDay, err
+}
+
+// isOurs says whether a mark may head lines. A shop that has written down no
+// marks yet takes one with a number: hand-1.
+func (s Shop) isOurs(mark string) bool {
+	return slices.Contains(s.Marks, mark) || len(s.Marks) == 0 && markOf().MatchString(mark) && !isHolder(mark)
 }
 
 // coachHeading finds the coach whose VIN or serial ends so.
@@ -177,8 +194,12 @@ func (s Shop) barePlate(text string) (string, bool) {
 	if slices.Contains(s.Plates, plate) {
 		return plate, true
 	}
-	return plate, len(plate) == 17 && strings.Trim(plate, "ABCDEFGHJKLMNPRSTUVWXYZ0123456789") == "" && strings.ContainsAny(plate, "0123456789")
+	return plate, vinLine().MatchString(text) && len(plate) == 17
 }
+
+// vinLine is a VIN of a coach that is not here yet, in capitals as it stands on
+// the plate; the last four are figures.
+var vinLine = pattern(`^[A-HJ-NPR-Z0-9 ]+(\d ?){4}$`)
 
 // bareMark reads by hand-2, by hand 2.
 func (s Shop) bareMark(low string) (string, bool) {
@@ -190,7 +211,7 @@ func (s Shop) bareMark(low string) (string, bool) {
 var zoneBehind = pattern(`(?i)\s+zone\s+([+-]\d{2}:\d{2})$`)
 
 // dayHeading reads a line that is nothing but a day.
-func (s Shop) dayHeading(text string, h sheet.Heading) (out sheet.Heading, by string, ok bool, err error) {
+func (s Shop) dayHeading(text string, h sheet.Heading) (out sheet.Heading, ok bool, err error) {
 	zone := ""
 	if m := zoneBehind().FindStringSubmatchIndex(text); m != nil {
 		zone, text = text[m[2]:m[3]], text[:m[0]]
@@ -199,7 +220,7 @@ func (s Shop) dayHeading(text string, h sheet.Heading) (out sheet.Heading, by st
 	on := strings.HasPrefix(low, "on ")
 	tokens, err := scan(strings.Trim(strings.TrimPrefix(strings.TrimPrefix(low, "on "), "day "), " :"), func(string) bool { return false }, nil)
 	if err != nil {
-		return h, "", false, nil
+		return h, false, nil
 	}
 	tokens = numbers(tokens)
 	if len(tokens) > 2 && namedIn(weekdayNames, tokens[0].s) > 0 { // Wednesday, 25 November
@@ -215,13 +236,13 @@ func (s Shop) dayHeading(text string, h sheet.Heading) (out sheet.Heading, by st
 	if next < len(tokens) || next == 0 {
 		if on && next == 0 && len(tokens) > 0 && len(tokens) < 4 && (tokens[0].kind == aNumber || tokens[0].kind == aDay) {
 			h.Day = ""
-			return h, "", true, unclear(DayOf, "%s: which day", clip(text))
+			return h, true, unclear(DayOf, "%s: which day", clip(text))
 		}
-		return h, "", false, nil
+		return h, false, nil
 	}
 	if err != nil {
 		h.Day = ""
-		return h, "", true, err
+		return h, true, err
 	}
 	var lines []string
 	for _, one := range d.days {
@@ -229,9 +250,9 @@ func (s Shop) dayHeading(text string, h sheet.Heading) (out sheet.Heading, by st
 	}
 	if len(lines) > 1 {
 		h.Day = ""
-		return h, "", true, unclear(Readings, "%s", strings.Join(lines, " | "))
+		return h, true, unclear(Readings, "%s", strings.Join(lines, " | "))
 	}
-	return s.under(h, d.days[0], zone), "", true, nil
+	return s.under(h, d.days[0], zone), true, nil
 }
 
 func (s Shop) under(h sheet.Heading, d day.Day, zone string) sheet.Heading {
@@ -286,7 +307,7 @@ func (n *Note) Loosely(shop Shop, coach *Coach) {
 
 // Read reads the note: canonical text as it stands, all else loosely.
 func (n *Note) Read(shop Shop, coach *Coach) {
-	if n.Err == nil && !n.Heads && !n.Canonical() {
+	if n.Err == nil && n.Heads == NoHeading && !n.Canonical() {
 		n.Loosely(shop, coach)
 	}
 }

@@ -145,7 +145,6 @@ var phraseTable = map[string][]string{
 	"tell of sale": {"tell of sale", "tell us of a sale", "sale told within"},
 	"transfers":    {"transfers", "transfers at most", "sales at most"},
 	"rain":         {"rain", "last rain", "rained"},
-	"half past":    {"half past"},
 	"scale":        {"scale"},
 	"parked":       {"parked"},
 	"at most":      {"at most"},

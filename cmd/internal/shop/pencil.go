@@ -81,7 +81,7 @@ func (r *reading) sheet(text []byte, coach string) ([]Read, error) {
 	}
 	var out []Read
 	for _, n := range loose.Split(lines, start, r.writers(), r.loose) {
-		if n.Heads && n.Err == nil {
+		if n.Heads != loose.NoHeading && n.Err == nil {
 			continue
 		}
 		one, err := r.note(n)
