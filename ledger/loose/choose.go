@@ -1,7 +1,6 @@
 package loose
 
 import (
-	"errors"
 	"slices"
 	"strings"
 
@@ -74,7 +73,7 @@ func all(h sheet.Heading, read func(*choices) (ledger.Draft, []string, error)) (
 		case err == nil && !slices.ContainsFunc(out, func(r reading) bool { return r.line == line }):
 			out = append(out, reading{d, line, notes})
 		}
-		if !c.next() {
+		if len(out) > mostReadings || !c.next() {
 			break
 		}
 	}
@@ -108,12 +107,4 @@ func one(list []reading) (reading, error) {
 		lines[i] = r.line
 	}
 	return reading{}, unclear(Readings, "%s", strings.Join(lines, " | "))
-}
-
-func reasonOf(err error) sheet.Reason {
-	var u *sheet.Unclear
-	if errors.As(err, &u) {
-		return u.Reason
-	}
-	return ""
 }

@@ -224,8 +224,6 @@ func (n *note) filesAlone() bool {
 	return files
 }
 
-func (n *note) hasPrivate() bool { return len(n.kind.Privates) > 0 }
-
 // quantitiesOf is what a word of a list carries.
 func quantitiesOf(list, name string) ledger.Word {
 	w, _ := ledger.WordIn(list, name)

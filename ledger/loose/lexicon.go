@@ -31,6 +31,7 @@ type lexicon struct {
 	phrases map[string][]phrase // of several words, by first letter
 	parts   map[string]bool     // single words of the keys
 	several map[string]bool     // keys of several words
+	right   map[string]bool     // words that are no slips of others
 	near    map[byte][]string   // keys that a slip may stand for, by first letter
 }
 
@@ -42,7 +43,7 @@ type phrase struct {
 const longestPhrase = 7
 
 var lexiconOf = sync.OnceValue(func() *lexicon {
-	l := &lexicon{senses: map[string][]sense{}, phrases: map[string][]phrase{}, near: map[byte][]string{}, parts: map[string]bool{}, several: map[string]bool{}}
+	l := &lexicon{senses: map[string][]sense{}, phrases: map[string][]phrase{}, near: map[byte][]string{}, parts: map[string]bool{}, several: map[string]bool{}, right: map[string]bool{}}
 	l.vocabulary()
 	l.private()
 	l.bend()
@@ -53,6 +54,14 @@ var lexiconOf = sync.OnceValue(func() *lexicon {
 				l.add(s.Typed, sense)
 			}
 		}
+	}
+	for _, list := range [][]string{notSlips, fillerWords, doubtWords, numberNames(), monthNames, weekdayNames} {
+		for _, w := range list {
+			l.right[w] = true
+		}
+	}
+	for name := range unitTable {
+		l.right[name] = true
 	}
 	for key := range l.senses {
 		if len(key) > 4 && !slices.Contains(numberNames(), key) {
@@ -226,6 +235,9 @@ func (l *lexicon) slip(words []string) (string, error) {
 }
 
 func (l *lexicon) slipOfPhrase(words []string, most int) (string, error) {
+	if !slices.ContainsFunc(words, func(w string) bool { return !l.plain(w) }) {
+		return "", nil
+	}
 	var best []string
 	least := most + 1
 	for _, p := range l.phrases[words[0][:1]] {
@@ -287,10 +299,7 @@ func (l *lexicon) distanceOfWords(a, b []string, least int) (int, bool) {
 }
 
 // plain says whether a word is right as it stands.
-func (l *lexicon) plain(w string) bool {
-	return l.senses[w] != nil || l.parts[w] || isNumberWord(w) || isUnit(w) || slices.Contains(notSlips, w) ||
-		slices.Contains(fillerWords, w) || slices.Contains(doubtWords, w)
-}
+func (l *lexicon) plain(w string) bool { return l.parts[w] || l.right[w] || l.senses[w] != nil }
 
 // allowed is how many slips a word of so many letters may have.
 func allowed(letters int) int {
@@ -315,7 +324,7 @@ func distance(a, b string, most int) int {
 	}
 	two, one := &rows[2], &rows[0]
 	for i := 1; i <= len(a); i++ {
-		row := &rows[(i)%3]
+		row := &rows[i%3]
 		row[0] = i
 		for j := 1; j <= len(b); j++ {
 			cost := 1

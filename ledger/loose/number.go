@@ -104,7 +104,7 @@ func spokenFigures(in []token, i int) (string, int) {
 
 // spokenFraction reads a half, a quarter, three quarters, half a.
 func spokenFraction(in []token, i int) (token, int, bool) {
-	if i+1 >= len(in) {
+	if i+1 >= len(in) || !in[i].is("a") && !in[i].is("three") {
 		return token{}, i, false
 	}
 	of := map[string]*big.Rat{"half": big.NewRat(1, 2), "quarter": big.NewRat(1, 4), "quarters": big.NewRat(3, 4)}

@@ -188,9 +188,12 @@ func (n *note) millimetres(i int) (int64, bool, error) {
 	if i >= len(n.t) || n.t[i].used || n.t[i].kind != aNumber || !fits(n.t[i], ledger.UnitMm) || n.t[i].broken && n.t[i].unit == "" {
 		return 0, false, nil
 	}
+	if v, ok := n.bareNumber(i); ok {
+		return v, true, nil
+	}
 	v, err := n.kept(n.t[i], ledger.UnitMm, "a place")
-	if err != nil {
-		return 0, false, nil //nolint:nilerr // no whole mm: some other number
+	if err != nil { // no whole mm: some other number
+		return 0, false, nil
 	}
 	if v < 0 {
 		return 0, false, unclear(Place, "%s: forward or aft, left or right?", n.t[i].raw)

@@ -81,7 +81,7 @@ func (v *values) beside() error {
 			continue
 		}
 		j, name := v.wordOf(i)
-		if name == "" {
+		if name == "" || j > i && v.between(i, j) && v.n.c.pick(2) == 1 {
 			continue
 		}
 		q, _ := ledger.QuantityNamed(name)
@@ -91,6 +91,20 @@ func (v *values) beside() error {
 		}
 	}
 	return nil
+}
+
+// between says whether a word stands between two numbers and may be of either:
+// 120 deep 10.
+func (v *values) between(i, word int) bool {
+	after := v.n.behind(word)
+	if after != word+1 || after >= v.to || !v.free(after) {
+		return false
+	}
+	if _, ok := v.quantityAt(word, after); !ok {
+		return false
+	}
+	_, own := v.quantityAt(v.n.behind(after), after)
+	return !own
 }
 
 // inOf says whether a number stands in A of B.
@@ -371,6 +385,9 @@ func (v *values) byUnit() error {
 		if !v.free(i) || v.n.t[i].unit == "" {
 			continue
 		}
+		if err := v.oneMore(i); err != nil {
+			return err
+		}
 		name, ok := v.firstFree(func(q ledger.Quantity) bool { return fits(v.n.t[i], q.Unit) })
 		if !ok {
 			return v.wrongUnit(i)
@@ -395,11 +412,27 @@ func (v *values) wrongUnit(i int) error {
 	return nil
 }
 
+// oneMore refuses a number that is one more of the same: 60 mm and 40 mm.
+func (v *values) oneMore(i int) error {
+	if i-2 >= v.from && v.n.t[i-1].s == "and" && v.n.t[i-2].kind == aNumber && !v.n.ofPlaces(i-2) {
+		return unclear(Number, "%s: a line for each", rawOf(v.n.t[i-2:i+1]))
+	}
+	return nil
+}
+
+// ofPlaces says whether token i belongs to a place.
+func (n *note) ofPlaces(i int) bool {
+	return slices.ContainsFunc(n.at, func(p placed) bool { return p.from <= i && i < p.to })
+}
+
 // bare gives numbers without a unit to the first quantity still free.
 func (v *values) bare() error {
 	for i := v.from; i < v.to; i++ {
 		if !v.free(i) || v.n.t[i].unit != "" {
 			continue
+		}
+		if err := v.oneMore(i); err != nil {
+			return err
 		}
 		ratio := v.n.isRatio(i)
 		q, ok := v.firstFree(func(q ledger.Quantity) bool { return (q.Unit == ledger.UnitSlope) == ratio })

@@ -208,15 +208,24 @@ func (s Shop) bareMark(low string) (string, bool) {
 	return mark, ok && ledger.IsMark(mark) && strings.Count(mark, "-") <= 2
 }
 
+// longestDay is longer than any day and zone that anybody types.
+const longestDay = 60
+
 var zoneBehind = pattern(`(?i)\s+zone\s+([+-]\d{2}:\d{2})$`)
 
 // dayHeading reads a line that is nothing but a day.
 func (s Shop) dayHeading(text string, h sheet.Heading) (out sheet.Heading, ok bool, err error) {
+	if len(text) > longestDay {
+		return h, false, nil
+	}
 	zone := ""
 	if m := zoneBehind().FindStringSubmatchIndex(text); m != nil {
 		zone, text = text[m[2]:m[3]], text[:m[0]]
 	}
 	low := strings.ToLower(text)
+	if !mayBeDay(low) {
+		return h, false, nil
+	}
 	on := strings.HasPrefix(low, "on ")
 	tokens, err := scan(strings.Trim(strings.TrimPrefix(strings.TrimPrefix(low, "on "), "day "), " :"), func(string) bool { return false }, nil)
 	if err != nil {
@@ -230,7 +239,7 @@ func (s Shop) dayHeading(text string, h sheet.Heading) (out sheet.Heading, ok bo
 		}
 	}
 	d, next, err := s.dayAt(tokens, 0)
-	for next < len(tokens) && tokens[next].kind == aStop {
+	for next > 0 && next < len(tokens) && tokens[next].kind == aStop {
 		next++
 	}
 	if next < len(tokens) || next == 0 {
@@ -253,6 +262,15 @@ func (s Shop) dayHeading(text string, h sheet.Heading) (out sheet.Heading, ok bo
 		return h, true, unclear(Readings, "%s", strings.Join(lines, " | "))
 	}
 	return s.under(h, d.days[0], zone), true, nil
+}
+
+// mayBeDay says whether the first word of a line may begin a day.
+func mayBeDay(low string) bool {
+	first, _, _ := strings.Cut(low, " ")
+	first = strings.Trim(first, ",.:")
+	_, number := numberWords[first]
+	return number || first == "on" || first == "the" || first == "day" || first == "today" || first == "yesterday" ||
+		first != "" && first[0] >= '0' && first[0] <= '9' || namedIn(monthNames, first) > 0 || namedIn(weekdayNames, first) > 0
 }
 
 func (s Shop) under(h sheet.Heading, d day.Day, zone string) sheet.Heading {
@@ -312,6 +330,10 @@ func (n *Note) Read(shop Shop, coach *Coach) {
 	}
 }
 
+// MaxNote is the longest note that is read loosely, in bytes. Common practice, no
+// source: a whole intake has a quarter of it.
+const MaxNote = 4000
+
 // readLoose is the one reading of a note, or why it has none.
 func readLoose(words string, h sheet.Heading, by []string, shop Shop, coach *Coach) (reading, error) {
 	lines := strings.Split(words, "\n")
@@ -319,6 +341,9 @@ func readLoose(words string, h sheet.Heading, by []string, shop Shop, coach *Coa
 		lines[i] = clean(lines[i])
 	}
 	text := strings.Join(lines, "\n")
+	if len(text) > MaxNote {
+		return reading{}, unclear(Word, "one note of %d bytes; it has %d at most: part it", len(text), MaxNote)
+	}
 	if err := sheet.Allowed(strings.ReplaceAll(text, "\n", " ")); err != nil {
 		return reading{}, err
 	}

@@ -181,8 +181,8 @@ func (s *scanner) chunk(rest string) {
 			return
 		}
 	}
-	if m := numberOf().FindString(rest); m != "" {
-		s.number(m)
+	if rest[0] >= '0' && rest[0] <= '9' {
+		s.number(numberOf().FindString(rest))
 		return
 	}
 	if kind, text := s.tagged(s.upTo(rest, "/:.")); text != "" {
@@ -205,9 +205,13 @@ func (s *scanner) upTo(rest, stops string) string {
 
 // special are chunks that are one thing as a whole.
 func (s *scanner) special(whole, bare string) (tokenKind, string) {
-	switch {
-	case s.known(strings.ToUpper(bare)):
-		return aTag, strings.ToUpper(bare)
+	switch up := strings.ToUpper(bare); {
+	case bare == "":
+		return 0, ""
+	case s.known(up):
+		return aTag, up
+	case !strings.ContainsAny(bare, "0123456789.-"):
+		return 0, ""
 	case dayISO().MatchString(bare), dayDot().MatchString(bare), dayRoad().MatchString(bare):
 		return aDay, bare
 	case dayNoDot().MatchString(whole):

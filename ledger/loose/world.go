@@ -61,6 +61,7 @@ type Coach struct {
 	length  int64
 	half    int64
 	marks   []string // of those who wrote
+	byRef   map[string]int
 }
 
 type held struct{ day, mark string }
@@ -98,6 +99,14 @@ func (c *Coach) Learn(ref string, d ledger.Draft, h sheet.Heading) {
 // Know takes in an entry that may be pointed at and says nothing of the coach
 // for the house: a guest's.
 func (c *Coach) Know(ref string, d ledger.Draft, h sheet.Heading) {
+	if c.byRef == nil {
+		c.byRef = map[string]int{}
+	}
+	for _, name := range []string{ref, d.Text("tag")} {
+		if name != "" {
+			c.byRef[name] = len(c.Entries)
+		}
+	}
 	c.Entries = append(c.Entries, Entry{ref, d.Kind, d, h})
 	for _, mark := range ledger.Texts(d.Body["by"]) {
 		if !slices.Contains(c.marks, mark) {
@@ -161,15 +170,11 @@ func (c *Coach) bays() (n int64, ok bool) {
 
 // entry finds what a reference points at.
 func (c *Coach) entry(ref string) (Entry, bool) {
-	for _, e := range slices.Backward(c.Entries) {
-		if e.Ref == ref && ref != "" {
-			return e, true
-		}
-		if tag := e.Draft.Text("tag"); tag != "" && tag == ref {
-			return e, true
-		}
+	at, ok := c.byRef[ref]
+	if !ok {
+		return Entry{}, false
 	}
-	return Entry{}, false
+	return c.Entries[at], true
 }
 
 // knows says whether a chunk is a name, a lot or a tag of this coach.
@@ -183,7 +188,7 @@ func (c *Coach) knows(chunk string) bool {
 	if strings.HasPrefix(chunk, "#") {
 		return false
 	}
-	_, ok := c.entry(chunk)
+	_, ok := c.byRef[chunk]
 	return ok
 }
 
