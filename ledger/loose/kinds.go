@@ -176,9 +176,7 @@ func (n *note) cure() error {
 		return err
 	}
 	n.listWord("source", "cure-source")
-	with, err := n.quantities(0, len(n.t), ledger.Word{Carries: []ledger.Carry{
-		{Quantity: "ref-temp"}, {Quantity: "least-temp"}, {Quantity: "cap-temp"}, {Quantity: "doubling"},
-	}})
+	with, err := n.quantities(0, len(n.t), ledger.Word{}) // by their words alone
 	if err != nil {
 		return err
 	}

@@ -64,12 +64,18 @@ var lexiconOf = sync.OnceValue(func() *lexicon {
 		l.right[name] = true
 	}
 	for key := range l.senses {
-		if len(key) > 4 && !slices.Contains(numberNames(), key) {
+		if len(key) > 4 && l.longEnough(key) && !slices.Contains(numberNames(), key) {
 			l.near[key[0]] = append(l.near[key[0]], key)
 		}
 	}
 	return l
 })
+
+// longEnough says whether a slip may stand for a word: one form of a word of up to
+// four letters is as short as the word.
+func (l *lexicon) longEnough(key string) bool {
+	return slices.ContainsFunc(l.senses[key], func(s sense) bool { return !s.bent || len(joined(s.name)) > 4 })
+}
 
 func (l *lexicon) add(typed string, s sense) {
 	key := joined(typed)

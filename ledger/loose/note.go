@@ -239,7 +239,7 @@ func (b *base) read(c *choices) (ledger.Draft, []string, error) {
 		n.d.Body["happened"] = n.h.Day
 	}
 	steps := []func() error{
-		n.head, n.privates, func() error { return n.overridden(b.overrides) }, n.who, n.files, n.body,
+		n.head, n.privates, func() error { return n.overridden(b.overrides) }, n.who, n.files, n.clock, n.body,
 		n.flags, n.texts, n.references, n.timeOfNote, n.left,
 	}
 	for _, step := range steps {
@@ -318,14 +318,54 @@ func (n *note) files() error {
 	return nil
 }
 
+// clock takes a time that is plain to see before numbers are read: 16:30, 4 pm. A
+// cure and what was said have times of their own.
+func (n *note) clock() error {
+	if !slices.Contains([]string{"check", "finding", "work", "remark", "not-looked-at", "upkeep", "later-work"}, n.kind.Name) {
+		return nil
+	}
+	return n.times(func(i, next int) bool {
+		return slices.ContainsFunc(n.t[i:next], func(t token) bool { return t.kind == aTime || t.s == "am" || t.s == "pm" || t.s == "noon" })
+	})
+}
+
+// today passes over the day of the heading where it is said once more; another
+// day asks for a heading.
+func (n *note) today() error {
+	for i := range n.t {
+		if n.t[i].used {
+			continue
+		}
+		d, next, err := n.shop.dayAt(n.t, i)
+		if err != nil {
+			return err
+		}
+		if next == i {
+			continue
+		}
+		if len(d.days) != 1 || d.days[0].String() != n.h.Day {
+			return unclear(DayOf, "%s: put the day on a line of its own above", rawOf(n.t[i:next]))
+		}
+		n.use(i, next)
+	}
+	return nil
+}
+
 // timeOfNote gives a time that nothing else took to the note.
 func (n *note) timeOfNote() error {
+	if err := n.today(); err != nil {
+		return err
+	}
+	return n.times(func(int, int) bool { return true })
+}
+
+func (n *note) times(plain func(from, to int) bool) error {
 	for i := range n.t {
 		c, next, err := n.shop.timeAt(n.t, i)
 		if err != nil {
 			return err
 		}
-		if next == i || n.t[i].used {
+		if next == i || n.t[i].used || !plain(i, next) {
 			continue
 		}
 		if n.d.Body["happened"] != n.h.Day {

@@ -73,6 +73,9 @@ func (s Shop) override(rest string) (override, string, error) {
 		by, after = s.whoDecided(behind)
 	}
 	o.by = by
+	if text := strings.TrimLeft(after, " ,"); by != "" && strings.HasPrefix(text, `"`) {
+		o.reason, after = quotedAt(text)
+	}
 	return o, after, nil
 }
 

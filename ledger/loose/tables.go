@@ -5,7 +5,7 @@ import "lapmark/ledger"
 // fillerWords have no meaning of their own where nothing else fits.
 var fillerWords = []string{
 	"a", "an", "the", "at", "is", "are", "was", "were", "of", "on", "in", "to", "and", "with", "it", "under", "calls",
-	"meter", "reading", "reads", "about", "us", "told", "for", "be", "that", "this", "there", "we", "has", "have",
+	"meter", "reading", "reads", "about", "us", "told", "for", "that", "this", "there", "we", "has", "have",
 	"had", "been", "by",
 }
 
@@ -162,13 +162,14 @@ var doubtWords = []string{
 	"tomorrow", "will", "would", "should", "must", "todo", "want", "wants", "wanted", "going", "later", "plan", "planned",
 	"if", "unless", "but", "except", "mean", "meant", "correction", "still", "yet", "ask", "asks", "than", "between",
 	"before", "after", "both", "each", "either", "half", "same", "again", "other", "another", "old", "was",
-	"less", "more", "minus", "plus", "until", "since", "only", "gone", "missing", "more",
+	"be", "need", "needs", "needed", "next", "week", "weeks", "soon", "ready", "try", "tried", "trying", "unfinished", "begun",
+	"less", "minus", "plus", "until", "since", "only", "gone", "missing", "more",
 }
 
 // notSlips are plain words that are near to words of the trade and mean
 // something else.
 var notSlips = []string{
-	"living", "linking", "linen", "later", "player", "store", "stove", "stair", "strain", "stairs", "short", "share",
+	"holes", "hoses", "noses", "roses", "living", "linking", "linen", "later", "player", "store", "stove", "stair", "strain", "stairs", "short", "share",
 	"score", "clean", "cleans", "clear", "death", "house", "horse", "hours", "loose", "lower", "other", "waiter",
 	"price", "pride", "prove", "prone", "pager", "taper", "paint", "print", "slice", "stripe", "string", "strap",
 	"screen", "lease", "lever", "pitch", "porch", "flame", "match", "costs", "course", "cause", "force", "found",
