@@ -34,7 +34,15 @@ func (n *note) finding() error {
 	if defect < 0 && n.d.Body["defect"] == nil {
 		return unclear(Kind, "a finding says what is wrong")
 	}
-	n.allPlaces()
+	if err := n.amid(segment{"", 0, end}); err != nil {
+		return err
+	}
+	for i, p := range n.at {
+		if p.from < end {
+			n.append("places", p.o)
+			n.at[i].taken = true
+		}
+	}
 	for _, step := range []func() error{n.takeCauses, n.takeKnown} {
 		if err := step(); err != nil {
 			return err
@@ -76,8 +84,9 @@ func (n *note) labelBefore(i int, label string) {
 
 // allPlaces gives all places to the note.
 func (n *note) allPlaces() {
-	for _, p := range n.at {
+	for i, p := range n.at {
 		n.append("places", p.o)
+		n.at[i].taken = true
 	}
 }
 
@@ -485,7 +494,8 @@ func (n *note) changed(e Entry, a, b token) (format.Array, error) {
 
 func (n *note) samePlace(part format.Object) bool {
 	places, _ := part["places"].(format.Array)
-	for _, p := range n.at {
+	for i, p := range n.at {
+		n.at[i].taken = true
 		if !slices.ContainsFunc(places, func(v format.Value) bool { return format.Same(v, p.o) }) {
 			return false
 		}

@@ -240,7 +240,7 @@ func (b *base) read(c *choices) (ledger.Draft, []string, error) {
 	}
 	steps := []func() error{
 		n.head, n.privates, func() error { return n.overridden(b.overrides) }, n.who, n.files, n.clock, n.body,
-		n.flags, n.texts, n.references, n.timeOfNote, n.left,
+		n.untaken, n.flags, n.texts, n.references, n.timeOfNote, n.left,
 	}
 	for _, step := range steps {
 		if err := step(); err != nil {

@@ -247,8 +247,40 @@ func (n *note) markAt(i int) (string, int) {
 	return "", i
 }
 
+// fitting are the kinds that a note of a kind may answer.
+var fitting = map[string][]string{
+	"cure": {"work", "cure"}, "decision": {"finding", "certificate"}, "work": {"finding", "decision", "claim", "check"},
+	"check": {"work", "claim", "finding"}, "finding": {"finding", "claim"},
+}
+
+// above is the nearest earlier note in pencil of a kind that fits. One without a
+// tag cannot be pointed at yet.
+func (n *note) above() (string, error) {
+	for _, e := range slices.Backward(n.coach.Entries) {
+		if kinds := fitting[n.kind.Name]; e.Ref != "" || len(kinds) > 0 && !slices.Contains(kinds, e.Kind) {
+			continue
+		}
+		if tag := e.Draft.Text("tag"); tag != "" {
+			return tag, nil
+		}
+		return "", unclear(Reference, "the %s above has no tag: give it one, as %s: N1", e.Kind, e.Kind)
+	}
+	return "", unclear(Reference, "no note above fits")
+}
+
 // references takes what the note points at.
 func (n *note) references() error {
+	for i := range n.t {
+		if !n.t[i].is("above") {
+			continue
+		}
+		tag, err := n.above()
+		if err != nil {
+			return err
+		}
+		n.append("answers", tag)
+		n.t[i].used = true
+	}
 	for i := range n.t {
 		t := &n.t[i]
 		if t.used || t.kind != aRef && t.kind != aTag {

@@ -11,6 +11,7 @@ import (
 type placed struct {
 	o        format.Object
 	from, to int // tokens
+	taken    bool
 }
 
 // places finds all places of the note and takes their words.
@@ -28,7 +29,7 @@ func (n *note) places() error {
 			if err := n.inside(o, rawOf(n.t[i:next])); err != nil {
 				return err
 			}
-			n.at = append(n.at, placed{o, i, next})
+			n.at = append(n.at, placed{o: o, from: i, to: next})
 		}
 		if next > i {
 			n.use(i, next)
@@ -38,6 +39,36 @@ func (n *note) places() error {
 		i++
 	}
 	return n.layers()
+}
+
+// untaken refuses a note of which a place went nowhere.
+func (n *note) untaken() error {
+	for _, p := range n.at {
+		if !p.taken {
+			return unclear(Place, "%s: what is there", rawOf(n.t[p.from:p.to]))
+		}
+	}
+	return nil
+}
+
+// amid refuses numbers between places that share one set of quantities: V2 120 H1
+// 80.
+func (n *note) amid(s segment) error {
+	first, last := -1, -1
+	for _, p := range n.at {
+		if p.from >= s.from && p.from < s.to {
+			if first < 0 {
+				first = p.to
+			}
+			last = p.from
+		}
+	}
+	for i := max(first, 0); i < last; i++ {
+		if n.t[i].kind == aNumber && !n.t[i].used {
+			return unclear(Number, "%s: of which place? A line for each", n.t[i].raw)
+		}
+	}
+	return nil
 }
 
 // placeAt reads a place that begins at token i; next is i where none does.
@@ -195,10 +226,7 @@ func (n *note) millimetres(i int) (int64, bool, error) {
 	if err != nil { // no whole mm: some other number
 		return 0, false, nil
 	}
-	if v < 0 {
-		return 0, false, unclear(Place, "%s: forward or aft, left or right?", n.t[i].raw)
-	}
-	return v, true, nil
+	return v, v >= 0, nil
 }
 
 // point reads 300 L, 6900 aft, 0; the side says its sign.

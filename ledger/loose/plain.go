@@ -51,7 +51,7 @@ func (n *note) field(f ledger.Field) error {
 	case ledger.FormWord:
 		n.listWord(f.Name, f.List)
 	case ledger.FormPlace:
-		n.allPlaces()
+		n.allPlaces() // those of a kind without places are not taken
 	case ledger.FormCoverRef:
 		return n.coverRefs(f.Name)
 	case ledger.FormShape:

@@ -155,7 +155,7 @@ func (v *values) quantityAt(j, number int) (string, bool) {
 			}
 			continue
 		}
-		if name == "under" && !carriesOf(v.word, "under") {
+		if (name == "under" || name == "over-layer" && v.n.t[j].s != "over-layer" && v.n.t[j].s != "over layer") && !carriesOf(v.word, name) {
 			continue
 		}
 		if fits(v.n.t[number], q.Unit) || v.n.isRatio(number) {

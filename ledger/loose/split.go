@@ -165,6 +165,9 @@ func (s Shop) coachHeading(typed string, h sheet.Heading) (sheet.Heading, error)
 	if !sheet.IsPlate(plate) {
 		return h, unclear(Reference, "%q is no VIN or serial", clip(strings.TrimSpace(typed)))
 	}
+	if chunks := strings.Fields(typed); !slices.Contains(s.Plates, plate) && len(chunks) > 1 && strings.ToUpper(typed) != typed {
+		return h, unclear(Reference, "%s: coach and its VIN or serial stand alone on a line", clip(strings.TrimSpace(typed)))
+	}
 	h.Coach = plate
 	if slices.Contains(s.Plates, plate) || len(plate) >= 8 {
 		return h, nil

@@ -162,6 +162,7 @@ var doubtWords = []string{
 	"tomorrow", "will", "would", "should", "must", "todo", "want", "wants", "wanted", "going", "later", "plan", "planned",
 	"if", "unless", "but", "except", "mean", "meant", "correction", "still", "yet", "ask", "asks", "than", "between",
 	"before", "after", "both", "each", "either", "half", "same", "again", "other", "another", "old", "was",
+	"over", "through", "off", "write", "wright", "rite", "lift", "leaf", "ate", "too", "won", "tree", "<", ">", "~", // misheard, or no sure number
 	"be", "need", "needs", "needed", "next", "week", "weeks", "soon", "ready", "try", "tried", "trying", "unfinished", "begun",
 	"less", "minus", "plus", "until", "since", "only", "gone", "missing", "more",
 }

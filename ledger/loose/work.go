@@ -65,9 +65,10 @@ func (n *note) isQuantityHere(i int, list string) bool {
 // placesIn are the places that stand in a segment.
 func (n *note) placesIn(s segment) format.Array {
 	var out format.Array
-	for _, p := range n.at {
+	for i, p := range n.at {
 		if p.from >= s.from && p.from < s.to {
 			out = append(out, p.o)
+			n.at[i].taken = true
 		}
 	}
 	return out
@@ -118,6 +119,9 @@ func (n *note) work() error {
 	ops := n.segments("operations", 0)
 	for i := range ops {
 		ops[i].to = min(ops[i].to, end)
+	}
+	if len(ops) == 0 && n.d.Body["ops"] == nil {
+		return unclear(Kind, "work: with which operation")
 	}
 	with := format.Object{}
 	for i, s := range ops {
@@ -171,6 +175,9 @@ func (n *note) readNames() {
 
 func (n *note) operation(op format.Object, s segment, with format.Object) error {
 	uses, err := n.lots(s.from, s.to)
+	if err == nil {
+		err = n.amid(s)
+	}
 	if err != nil {
 		return err
 	}
@@ -264,7 +271,13 @@ func (n *note) check() error {
 	if err := n.takeCauses(); err != nil {
 		return err
 	}
-	return n.results(0)
+	if err := n.results(0); err != nil {
+		return err
+	}
+	if n.d.Body["results"] == nil {
+		return unclear(Kind, "check: with what")
+	}
+	return nil
 }
 
 func (n *note) scale() {
