@@ -675,7 +675,7 @@ func (n *note) laterWork() error {
 	if places := n.placesIn(segment{"", 0, len(n.t)}); len(places) > 0 {
 		found["places"] = places
 	}
-	if err := n.countOf(found); err != nil {
+	if err := n.countOf(found, at); err != nil {
 		return err
 	}
 	n.append("found", found)
@@ -693,8 +693,8 @@ func (n *note) foundAt() (string, int) {
 	return "", -1
 }
 
-// countOf reads 2 feet as how many there are.
-func (n *note) countOf(found format.Object) error {
+// countOf reads 2 feet, or a number in front of the word, as how many there are.
+func (n *note) countOf(found format.Object, at int) error {
 	for i := range n.t {
 		if t := &n.t[i]; t.kind == aNumber && !t.used && (t.unit == "feet" || t.unit == "foot") && !t.joined {
 			t.unit = ""
@@ -707,7 +707,12 @@ func (n *note) countOf(found format.Object) error {
 			return nil
 		}
 	}
-	values, err := n.quantities(0, len(n.t), ledger.Word{Carries: []ledger.Carry{{Quantity: "count"}}})
+	if v, ok := n.bareNumber(at - 1); ok { // 2 antennas
+		n.t[at-1].used = true
+		found["values"] = format.Object{"count": v}
+		return nil
+	}
+	values, err := n.quantities(0, len(n.t), ledger.Word{}) // by their words alone
 	if len(values) > 0 {
 		found["values"] = values
 	}

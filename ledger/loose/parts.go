@@ -208,6 +208,9 @@ func (n *note) marksAt(i int) (marks []string, next int, err error) {
 		more := n.comma(after)
 		more = n.skipWords(more, "and")
 		if m, _ := n.markAt(more); m == "" || more == after {
+			if more > after && more < len(n.t) && n.t[more-1].s == "and" && n.t[more].kind == aWord && len(n.t[more].senses) == 0 && !n.t[more].filler {
+				return nil, i, unclear(Who, "%s: not one of this shop's marks", n.t[more].raw)
+			}
 			break
 		}
 		at = more

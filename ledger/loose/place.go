@@ -162,7 +162,7 @@ func (n *note) andNumber(i int) int {
 
 // bareNumber is a whole number without a unit at token i.
 func (n *note) bareNumber(i int) (int64, bool) {
-	if i >= len(n.t) || n.t[i].used || n.t[i].kind != aNumber || !n.t[i].whole || n.t[i].unit != "" || !n.t[i].num.IsInt() {
+	if i < 0 || i >= len(n.t) || n.t[i].used || n.t[i].kind != aNumber || !n.t[i].whole || n.t[i].unit != "" || !n.t[i].num.IsInt() {
 		return 0, false
 	}
 	v := n.t[i].num.Num().Int64()
