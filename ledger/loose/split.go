@@ -121,6 +121,9 @@ func (s *splitter) heading(at int, raw, text string) bool {
 	if by != "" {
 		s.by, s.named = []string{by}, true
 	}
+	if err != nil && heads == HeadsCoach && h.Coach == s.h.Coach {
+		h.Day = "" // what stands below it is not of the coach before
+	}
 	s.h = h
 	s.notes = append(s.notes, Note{Note: sheet.Note{At: at, Heading: s.h, Words: raw, Err: err}, By: s.by, Heads: heads})
 	return true

@@ -137,3 +137,15 @@ func TestLongestNote(t *testing.T) {
 	require.Contains(t, answer(at, shop, coach), "remark: at bay 2")
 	require.Contains(t, answer(at+",", shop, coach), "unclear: word: one note of 4001 bytes")
 }
+
+// Notes below a coach that is not clear do not go to the coach before.
+func TestUnclearCoachEndsTheOneBefore(t *testing.T) {
+	shop, coach := demoShop(t), demoCoach(t)
+	for _, line := range []string{"coach ?", "coach 1133 pins bay 9 left 31", "coach 9999"} {
+		notes := Split(line+"\npins bay 9 left 31", demoHeading, []string{"hand-1"}, shop)
+		require.Len(t, notes, 2)
+		require.Error(t, notes[0].Err)
+		notes[1].Read(shop, coach)
+		require.True(t, notes[1].Err != nil || notes[1].Heading.Coach != demoPlate, line)
+	}
+}
