@@ -60,8 +60,8 @@ var shortTable = slices.Concat(
 	shorts(Always, "stray-screws", "odd screws", "stray screw", "odd screw"),
 	shorts(Always, "lifted-edge", "edge lifted"),
 	shorts(Always, "split-sealant", "sealant split"),
-	shorts(Always, "take-off-fitting", "took off", "removed"),
-	shorts(Always, "refit-fitting", "put back", "refitted"),
+	shorts(Always, "take-off-fitting", "took off", "take off", "taken off", "removed"),
+	shorts(Always, "refit-fitting", "put back", "refitted", "refit"),
 	shorts(Always, "fit-core", "fitted core"),
 	shorts(Always, "lay-membrane", "laid membrane", "membrane down"),
 	shorts(Always, "lay-deck", "deck down", "ply down", "laid deck"),
@@ -72,8 +72,8 @@ var shortTable = slices.Concat(
 		short("glued", Always, "laminate", "reskin", "bed"),
 	},
 	shorts(Always, "dry-out", "dried"),
-	shorts(InWork, "press", "weights", "clamps"),
-	shorts(WithMember, "replace-member", "new", "replaced"),
+	shorts(Always, "press", "weights", "clamps"),
+	shorts(WithMember, "replace-member", "new", "replaced", "replace"),
 	shorts(Always, "pins", "mc", "meter", "pin"),
 	shorts(Always, "hall-air", "hall"),
 	shorts(Always, "foot-test", "foot", "footed"),
@@ -96,6 +96,7 @@ var shortTable = slices.Concat(
 	shorts(ByNumber, "short-by", "short by"),
 	shorts(ByNumber, "thickness", "thick"),
 	shorts(ByNumber, "peel", "peeled"),
+	shorts(Always, "area", "hollow"),
 	shorts(Always, "humidity", "rh"),
 	shorts(ByTemperature, "air-temp", "air"),
 	shorts(ByTemperature, "ground-temp", "ground"),
@@ -199,8 +200,13 @@ func OwnWord(typed, is string) (string, error) {
 // joined is a word or phrase without what stands between its letters: cap seal,
 // cap-seal and capseal are one.
 func joined(s string) string {
-	return strings.NewReplacer(" ", "", "-", "", "'", "", "/", "").Replace(s)
+	if !strings.ContainsAny(s, " -'/") {
+		return s
+	}
+	return together.Replace(s)
 }
+
+var together = strings.NewReplacer(" ", "", "-", "", "'", "", "/", "")
 
 var listWords = sync.OnceValue(func() map[string]bool {
 	out := map[string]bool{}

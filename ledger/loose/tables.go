@@ -5,8 +5,8 @@ import "lapmark/ledger"
 // fillerWords have no meaning of their own where nothing else fits.
 var fillerWords = []string{
 	"a", "an", "the", "at", "is", "are", "was", "were", "of", "on", "in", "to", "and", "with", "it", "under", "calls",
-	"meter", "reading", "reads", "about", "us", "told", "for", "be", "from", "that", "this", "there", "we", "has", "have",
-	"had", "been", "all", "by",
+	"meter", "reading", "reads", "about", "us", "told", "for", "that", "this", "there", "we", "has", "have",
+	"had", "been", "by",
 }
 
 // grammarWords are read by the grammar of places, days and parts.
@@ -63,6 +63,7 @@ var unitTable = map[string]measure{
 	"mm": {dimLength, 1000, 1}, "cm": {dimLength, 10_000, 1}, "m": {dimLength, 1_000_000, 1},
 	"millimetre": {dimLength, 1000, 1}, "millimetres": {dimLength, 1000, 1}, "millimeters": {dimLength, 1000, 1},
 	"metre": {dimLength, 1_000_000, 1}, "metres": {dimLength, 1_000_000, 1}, "meters": {dimLength, 1_000_000, 1},
+	"um": {dimLength, 1, 1}, "micron": {dimLength, 1, 1}, "microns": {dimLength, 1, 1}, "µm": {dimLength, 1, 1},
 	"mil": {dimMil, 254, 10}, "mils": {dimMil, 254, 10},
 	"in": {dimLength, 25_400, 1}, "inch": {dimLength, 25_400, 1}, "inches": {dimLength, 25_400, 1},
 	"ft": {dimLength, 304_800, 1}, "foot": {dimLength, 304_800, 1}, "feet": {dimLength, 304_800, 1},
@@ -121,4 +122,66 @@ func numberNames() []string {
 		out = append(out, name)
 	}
 	return out
+}
+
+// phraseTable are phrases of the grammar: what they stand for, how they are
+// typed.
+var phraseTable = map[string][]string{
+	"whole roof":   {"whole roof", "the whole roof", "entire roof", "all over"},
+	"full width":   {"full width", "whole width", "full with"},
+	"full length":  {"full length", "whole length"},
+	"came in":      {"came in at", "came in", "entry at", "came through at", "water came in at", "water came in"},
+	"called":       {"calls it", "called", "call it", "named", "calls this"},
+	"should be":    {"should be", "should have been", "ought to be", "must be"},
+	"told us":      {"told us", "told me", "says so"},
+	"closed over":  {"closed over", "covered over", "closed", "covered", "closed up", "hides"},
+	"must say":     {"driver side", "drivers side", "driver's side", "door side", "nearside", "near side", "offside", "off side", "kerb side", "kerbside", "curb side", "curbside", "passenger side", "street side", "road side", "port", "starboard"},
+	"not pass":     {"not pass", "did not pass", "failed", "fails", "fail", "bad", "no pass", "not passed", "not ok", "not good", "didnt pass"},
+	"pass":         {"ok", "okay", "good", "pass", "passed", "passes", "fine"},
+	"stop use":     {"stop use", "stop using", "stop use from"},
+	"use by":       {"use by", "best before", "use before"},
+	"maker lot":    {"maker lot", "makers lot", "maker's lot"},
+	"within":       {"report within", "reported within"},
+	"tell of sale": {"tell of sale", "tell us of a sale", "sale told within"},
+	"transfers":    {"transfers", "transfers at most", "sales at most"},
+	"rain":         {"rain", "last rain", "rained"},
+	"scale":        {"scale"},
+	"parked":       {"parked"},
+	"at most":      {"at most"},
+	"in person":    {"in person"},
+	"as of":        {"as of", "as at"},
+	"papers":       {"papers"},
+}
+
+// doubtWords make a note unclear where they are left over: they turn round, take
+// back or doubt what stands beside them, or say what is still to be done.
+var doubtWords = []string{
+	"no", "not", "never", "without", "isnt", "isn't", "wasnt", "didnt", "dont", "cant", "couldnt", "hasnt", "havent",
+	"nothing", "none", "neither", "nor", "sorry", "wait", "scratch", "rather", "actually", "instead", "or", "maybe",
+	"perhaps", "probably", "possibly", "think", "guess", "unsure", "roughly", "around", "approx", "almost", "nearly",
+	"tomorrow", "will", "would", "should", "must", "todo", "want", "wants", "wanted", "going", "later", "plan", "planned",
+	"if", "unless", "but", "except", "mean", "meant", "correction", "still", "yet", "ask", "asks", "than", "between",
+	"before", "after", "both", "each", "either", "half", "same", "again", "other", "another", "old", "was",
+	"over", "through", "off", "write", "wright", "rite", "lift", "leaf", "ate", "too", "won", "tree", "<", ">", "~", // misheard, or no sure number
+	"be", "need", "needs", "needed", "next", "week", "weeks", "soon", "ready", "try", "tried", "trying", "unfinished", "begun",
+	"less", "minus", "plus", "until", "since", "only", "gone", "missing", "more",
+}
+
+// notSlips are plain words that are near to words of the trade and mean
+// something else.
+var notSlips = []string{
+	"holes", "hoses", "noses", "roses", "living", "linking", "linen", "later", "player", "store", "stove", "stair", "strain", "stairs", "short", "share",
+	"score", "clean", "cleans", "clear", "death", "house", "horse", "hours", "loose", "lower", "other", "waiter",
+	"price", "pride", "prove", "prone", "pager", "taper", "paint", "print", "slice", "stripe", "string", "strap",
+	"screen", "lease", "lever", "pitch", "porch", "flame", "match", "costs", "course", "cause", "force", "found",
+	"front", "fount", "corner", "ceiling", "cabin", "count", "court", "could", "would", "bonnet", "carpet", "heater",
+	"weather", "whether", "winter", "window", "windows", "winds", "leaves", "patchy", "rusty", "rested", "testing",
+	"tested", "listed", "rifted", "sealing", "feeling", "holder", "holders", "folder", "bolder", "water", "spell",
+	"spoil", "spoke", "spots", "space", "level", "layer", "under", "alarm", "above", "about", "along", "close",
+	"closes", "cover", "covers", "wider", "width", "depth", "night", "right", "light", "height", "weight", "eight",
+	"while", "white", "where", "there", "these", "those", "three", "their", "check", "checks", "shock", "stock",
+	"stuck", "stick", "stack", "brand", "blank", "black", "block", "plank", "plan", "plain", "plane", "plate",
+	"panel", "paste", "pasted", "posted", "moved", "moving", "missed", "mixed", "fixed", "fitted", "fitter",
+	"foiled", "filed", "failed", "boiled", "soaked", "soaking", "soiled", "rained", "drained", "trained", "stained",
+	"strained", "latter", "letter", "ladder", "larder", "bathed", "batter", "better", "butter", "bitten", "button",
 }

@@ -51,7 +51,7 @@ func FuzzSheet(f *testing.F) {
 		}
 		lines := strings.Split(norm.NFC.String(strings.ReplaceAll(strings.TrimPrefix(text, "\ufeff"), "\r\n", "\n")), "\n")
 		for i, line := range lines {
-			_, isHeading, err := heading(line, start)
+			_, isHeading, err := ReadHeading(line, start)
 			lost := strings.TrimSpace(line) != "" && !taken[i+1] && (!isHeading || err != nil)
 			require.False(t, lost, "line %d is lost: %q", i+1, line)
 		}

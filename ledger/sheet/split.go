@@ -52,7 +52,7 @@ func Read(text string, h Heading) []Note {
 			continue
 		}
 		open = nil
-		if next, ok, err := heading(line, h); ok {
+		if next, ok, err := ReadHeading(line, h); ok {
 			h = next
 			if err != nil {
 				h.Day = "" // what stands below it has no day until a good one
@@ -74,8 +74,8 @@ func IsPlate(s string) bool {
 	return s != "" && strings.Trim(s, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-") == ""
 }
 
-// heading reads a heading line; ok says whether it is one.
-func heading(line string, h Heading) (Heading, bool, error) {
+// ReadHeading reads a heading line; ok says whether it is one.
+func ReadHeading(line string, h Heading) (Heading, bool, error) {
 	if coach, ok := strings.CutPrefix(line, "coach "); ok {
 		coach = strings.ToUpper(strings.ReplaceAll(coach, " ", ""))
 		if !IsPlate(coach) {
@@ -102,24 +102,29 @@ func (n *Note) read() {
 	if n.Err != nil {
 		return
 	}
-	line, err := Unfold(n.Words)
-	if err == nil {
-		err = allowed(line)
-	}
-	if err == nil {
-		n.Draft, err = ReadLine(line, n.Heading)
-	}
-	if err != nil {
-		n.Err = err
-		return
-	}
-	n.Line = line
+	n.Draft, n.Line, n.Err = ReadNote(n.Words, n.Heading)
 }
 
-// allowed refuses characters that no entry may hold. Joiners may stand between
+// ReadNote reads one note, folded or not, under its heading: its draft and its
+// canonical line.
+func ReadNote(words string, h Heading) (d ledger.Draft, line string, err error) {
+	line, err = Unfold(words)
+	if err == nil {
+		err = Allowed(line)
+	}
+	if err == nil {
+		d, err = ReadLine(line, h)
+	}
+	if err != nil {
+		return ledger.Draft{}, "", err
+	}
+	return d, line, nil
+}
+
+// Allowed refuses characters that no entry may hold. Joiners may stand between
 // the quotes of a private value or a free text, which travels in a slip, but
 // not in a label; the note is refused where one would stand in the entry.
-func allowed(line string) error {
+func Allowed(line string) error {
 	plain := strings.NewReplacer("\u200c", "", "\u200d", "").Replace(line)
 	if !format.IsText(plain) {
 		return unclear(ReasonWord, "it holds a character that nobody can see, which no entry may hold: type it again")

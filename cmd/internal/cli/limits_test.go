@@ -15,6 +15,7 @@ import (
 	"lapmark/ledger/book"
 	"lapmark/ledger/file"
 	"lapmark/ledger/format"
+	"lapmark/ledger/loose"
 	"lapmark/ledger/picture"
 	"lapmark/report"
 	"lapmark/report/carry"
@@ -49,6 +50,7 @@ func TestGuideLimits(t *testing.T) {
 		{"side branches read of a ledger", ledger.MaxBranches, "ledger.MaxBranches"},
 		{"entries listed behind one finding or certificate", check.MaxNamed, "check.MaxNamed"},
 		{"day sheet, bytes", shop.MaxSheet, "shop.MaxSheet"},
+		{"note that is not canonical, bytes", loose.MaxNote, "loose.MaxNote"},
 		{"photo, bytes", shop.MaxPhoto, "shop.MaxPhoto"},
 		{"scans of a photo", picture.MaxScans, "picture.MaxScans"},
 		{"long side of a travel copy, pixels", picture.LongSide, "picture.LongSide"},

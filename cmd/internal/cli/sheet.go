@@ -23,10 +23,13 @@ func newSheet(e *env) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "sheet FILE...",
 		Short: "Read day sheets into pencil (- reads standard input)",
-		Long: `sheet reads day sheets and puts their notes into pencil. Photos named in them
-are looked for beside the sheet and in the inbox; what was read from the inbox
-moves to inbox/read. With --dry nothing is stored: one canonical line a note is
-printed, and "? line N: …" for each unclear one.`,
+		Long: `sheet reads day sheets and puts their notes into pencil. One line is one note,
+in any order of its words, as it is typed or dictated; what is not sure stays in
+pencil as unclear and says why. A line that is a day, a coach or by MARK stands
+for the lines below it. Photos named in a note are looked for beside the sheet
+and in the inbox; what was read from the inbox moves to inbox/read. With --dry
+nothing is stored: one canonical line a note is printed, and "? line N: …" for
+each unclear one.`,
 		Example: `  lapmark sheet day1.txt
   lapmark sheet day1.txt --dry
   lapmark sheet - --coach 1133`,
@@ -140,8 +143,8 @@ func (e *env) penciled(notes []shop.Read) error {
 		text := sheet.Fold(n.Line)
 		if n.State == book.Unclear {
 			text = fmt.Sprintf("? line %d: %s\n  as it came: %s", n.At, n.Why, n.Words)
-		} else if n.Why != "" {
-			text += "\n  " + n.Why
+		} else {
+			text += understood(n)
 		}
 		if n.State != book.Clear {
 			waiting++
@@ -157,6 +160,22 @@ func (e *env) penciled(notes []shop.Read) error {
 	return nil
 }
 
+// understood says what stands below the line of a note: the note in words where
+// it came otherwise, the words that no part of it took, and what it lacks.
+func understood(n shop.Read) string {
+	out := ""
+	if n.Says != "" {
+		out += "\n  " + n.Says
+	}
+	if len(n.Spare) > 0 {
+		out += fmt.Sprintf("\n  went to the note as it came: %s", strings.Join(n.Spare, " "))
+	}
+	if n.Why != "" {
+		out += "\n  " + n.Why
+	}
+	return out
+}
+
 type readAnswer struct {
 	Line  string `json:"line"`
 	At    int    `json:"at"`
@@ -164,6 +183,8 @@ type readAnswer struct {
 	State string `json:"state"`
 	Why   string `json:"why,omitempty"`
 	Words string `json:"words"`
+	Says  string `json:"says,omitempty"`
+	Spare string `json:"spare,omitempty"`
 }
 
 type sheetAnswer struct {
@@ -175,7 +196,7 @@ type sheetAnswer struct {
 func sheetJSON(notes []shop.Read) sheetAnswer {
 	a := sheetAnswer{Answer: "sheet", V: 1, Notes: []readAnswer{}}
 	for _, n := range notes {
-		a.Notes = append(a.Notes, readAnswer{n.Line, n.At, n.Plate, string(n.State), n.Why, n.Words})
+		a.Notes = append(a.Notes, readAnswer{n.Line, n.At, n.Plate, string(n.State), n.Why, n.Words, n.Says, strings.Join(n.Spare, " ")})
 	}
 	return a
 }

@@ -8,11 +8,11 @@ import (
 	"slices"
 	"strings"
 	"unicode"
-	"unicode/utf8"
 
 	"lapmark/ledger"
 	"lapmark/ledger/book"
 	"lapmark/ledger/format"
+	"lapmark/ledger/loose"
 	"lapmark/ledger/sheet"
 	"lapmark/report/pdf"
 )
@@ -29,10 +29,12 @@ type Read struct {
 	Why     string
 	Kind    string
 	Photos  []string
+	Says    string   // the note in words, of one that was read loosely
+	Spare   []string // words that no part of the note took, and that went to its text
 }
 
-// ErrNoText is a file that is no text.
-var ErrNoText = errors.New("not a text in UTF-8")
+// ErrNoText is a file that is no text in an encoding that phones send.
+var ErrNoText = loose.ErrNoText
 
 // MaxSheet is the largest day sheet, in bytes.
 const MaxSheet = 4 << 20
@@ -65,8 +67,12 @@ func (r *reading) sheet(text []byte, coach string) ([]Read, error) {
 	if len(text) > MaxSheet {
 		return nil, fmt.Errorf("%w: the sheet has %d bytes, %d at most", ErrUse, len(text), MaxSheet)
 	}
-	if !utf8.Valid(text) || strings.ContainsRune(string(text), 0) {
-		return nil, fmt.Errorf("%w: %w", ErrUse, ErrNoText)
+	lines, err := loose.Decode(text)
+	if err != nil {
+		return nil, fmt.Errorf("%w: %w", ErrUse, err)
+	}
+	if err := r.tellOfShop(); err != nil {
+		return nil, err
 	}
 	today, zone := s.Today()
 	start := sheet.Heading{Day: today, Zone: zone}
@@ -78,7 +84,10 @@ func (r *reading) sheet(text []byte, coach string) ([]Read, error) {
 		start.Coach = plate
 	}
 	var out []Read
-	for _, n := range sheet.Read(string(text), start) {
+	for _, n := range loose.Split(lines, start, r.writers(), r.loose) {
+		if n.Heads != loose.NoHeading && n.Err == nil {
+			continue
+		}
 		one, err := r.note(n)
 		if err != nil {
 			return nil, err
@@ -104,18 +113,43 @@ func (s *Shop) plateOf(name string) (string, error) {
 type reading struct {
 	shop    *Shop
 	coaches map[string]*readingCoach
+	loose   loose.Shop
+	told    bool
+}
+
+// tellOfShop asks the book once what the reader of lines is told.
+func (r *reading) tellOfShop() (err error) {
+	if !r.told {
+		r.loose, err = r.shop.looseShop()
+		r.told = err == nil
+	}
+	return err
+}
+
+// writers are those of lines that name none: the only one there is.
+func (r *reading) writers() []string {
+	if len(r.loose.Marks) == 1 {
+		return r.loose.Marks
+	}
+	return nil
 }
 
 type readingCoach struct {
 	coach  *Coach
 	tags   map[string]bool
-	ahead  int64 // notes in pencil that will have the next numbers
-	intake bool  // an intake of it is in pencil
-	moved  bool  // a measure, an opening or a seam is in pencil: places wait for ink
+	ahead  int64        // notes in pencil that will have the next numbers
+	intake bool         // an intake of it is in pencil
+	loose  *loose.Coach // nil until a line needs it
+	learnt []drafted
+	moved  bool // a measure, an opening or a seam is in pencil: places wait for ink
 }
 
 // learn notes what a pencil note will bring.
-func (c *readingCoach) learn(d ledger.Draft) {
+func (c *readingCoach) learn(d ledger.Draft, h sheet.Heading) {
+	c.learnt = append(c.learnt, drafted{d, h})
+	if c.loose != nil {
+		c.loose.Learn("", d, h)
+	}
 	c.ahead++
 	if tag := d.Text("tag"); tag != "" {
 		c.tags[tag] = true
@@ -124,7 +158,7 @@ func (c *readingCoach) learn(d ledger.Draft) {
 	c.moved = c.moved || d.Kind == "intake" || d.Kind == "measure" || d.Kind == "work" || d.Kind == "correction"
 }
 
-func (r *reading) note(n sheet.Note) (Read, error) {
+func (r *reading) note(n loose.Note) (Read, error) {
 	one := Read{At: n.At, Heading: n.Heading, Words: n.Words, State: book.Unclear}
 	if n.Heading.Coach == "" {
 		return one, fmt.Errorf("%w: line %d: these lines name no coach. Put coach VIN above them, or say which with --coach", ErrUse, n.At)
@@ -135,6 +169,10 @@ func (r *reading) note(n sheet.Note) (Read, error) {
 	}
 	one.Plate = c.coach.Plate
 	one.Heading.Coach = c.coach.Plate
+	loosely := n.Err == nil && !n.Canonical()
+	if loosely {
+		n.Loosely(r.loose, c.looseCoach())
+	}
 	if n.Err != nil {
 		one.Why = n.Err.Error()
 		return one, nil
@@ -145,7 +183,11 @@ func (r *reading) note(n sheet.Note) (Read, error) {
 	}
 	one.Line, one.Kind, one.State = n.Line, n.Draft.Kind, book.Clear
 	one.Photos = ledger.Texts(n.Draft.Body["photos"])
-	c.learn(n.Draft)
+	one.Spare = n.Spare
+	if loosely {
+		one.Says = c.sentence(n.Draft)
+	}
+	c.learn(n.Draft, n.Heading)
 	if lacks := n.Draft.Lacks(); len(lacks) > 0 {
 		one.State, one.Why = book.Short, (&Short{lacks}).Error()
 	}
@@ -206,7 +248,7 @@ func (r *reading) coach(name string) (*readingCoach, error) {
 		return nil, err
 	}
 	for _, p := range pencil {
-		rc.learn(p.Draft)
+		rc.learn(p.Draft, p.Heading)
 	}
 	r.coaches[name] = rc
 	r.coaches[c.Plate] = rc
@@ -235,16 +277,7 @@ func (c *readingCoach) ownPlate(d ledger.Draft) error {
 // known checks the references of a note: to entries, and by tag to notes that
 // are still in pencil.
 func (c *readingCoach) known(d ledger.Draft) error {
-	names := c.coach.names(0, nil)
-	inked := names.No
-	names.No = func(tag string) (ledger.No, bool) {
-		if no, ok := inked(tag); ok {
-			return no, true
-		}
-		return ledger.No{N: names.Last}, c.tags[tag]
-	}
-	names.Last += c.ahead
-	names.Photo = func(string) (string, bool) { return strings.Repeat("0", 64), true }
+	names := c.pencilNames()
 	d = d.Clone()
 	if _, err := d.Resolve(names); err != nil {
 		return &sheet.Unclear{Reason: sheet.ReasonReference, What: strings.TrimPrefix(err.Error(), ledger.ErrNoSuchEntry.Error()+": ")}
@@ -260,6 +293,21 @@ func (c *readingCoach) known(d ledger.Draft) error {
 		return w.changes(&d, names, sheet.Heading{Coach: c.coach.Plate, Day: d.Text("happened"), Zone: "+00:00"})
 	}
 	return nil
+}
+
+// pencilNames knows the entries of the coach, and the tags of its pencil.
+func (c *readingCoach) pencilNames() ledger.Names {
+	names := c.coach.names(0, nil)
+	inked := names.No
+	names.No = func(tag string) (ledger.No, bool) {
+		if no, ok := inked(tag); ok {
+			return no, true
+		}
+		return ledger.No{N: names.Last}, c.tags[tag]
+	}
+	names.Last += c.ahead
+	names.Photo = func(string) (string, bool) { return strings.Repeat("0", 64), true }
+	return names
 }
 
 // Pencil puts the notes of a sheet into pencil, all or none, with their
