@@ -58,6 +58,12 @@ func (e *env) sheets(s *shop.Shop, files []string, coach string, dry bool) error
 		folders = append(folders, filepath.Dir(e.absolute(name)))
 	}
 	all, err := s.Readings(texts, coach)
+	for errors.Is(err, shop.ErrWhose) && coach == "" && e.console.Terminal() && !e.json {
+		if coach, err = e.console.Ask("Whose roof? These lines name no coach", ""); err != nil || coach == "" {
+			return errors.Join(err, shop.ErrUse)
+		}
+		all, err = s.Readings(texts, coach)
+	}
 	if err != nil {
 		return fmt.Errorf("%s: %w", strings.Join(files, ", "), err)
 	}

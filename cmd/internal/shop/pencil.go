@@ -36,6 +36,9 @@ type Read struct {
 // ErrNoText is a file that is no text in an encoding that phones send.
 var ErrNoText = loose.ErrNoText
 
+// ErrWhose is a sheet of which no line says whose roof it is.
+var ErrWhose = errors.New("these lines name no coach")
+
 // MaxSheet is the largest day sheet, in bytes.
 const MaxSheet = 4 << 20
 
@@ -161,7 +164,7 @@ func (c *readingCoach) learn(d ledger.Draft, h sheet.Heading) {
 func (r *reading) note(n loose.Note) (Read, error) {
 	one := Read{At: n.At, Heading: n.Heading, Words: n.Words, State: book.Unclear}
 	if n.Heading.Coach == "" {
-		return one, fmt.Errorf("%w: line %d: these lines name no coach. Put coach VIN above them, or say which with --coach", ErrUse, n.At)
+		return one, fmt.Errorf("%w: line %d: %w. Put coach VIN above them, or say which with --coach", ErrUse, n.At, ErrWhose)
 	}
 	c, err := r.coach(n.Heading.Coach)
 	if err != nil {

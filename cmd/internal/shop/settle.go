@@ -10,6 +10,7 @@ import (
 	"lapmark/ledger"
 	"lapmark/ledger/book"
 	"lapmark/ledger/format"
+	"lapmark/ledger/loose"
 	"lapmark/ledger/sheet"
 )
 
@@ -72,7 +73,10 @@ func (s *Shop) Settled(texts [][]byte, coach string, chosen map[int]map[int]stri
 			words[n.Sheet] = map[int]string{}
 		}
 		words[n.Sheet][n.At] = n.Words
-		settled[n.Sheet] = replaceLines(settled[n.Sheet], n.At, strings.Count(n.Words, "\n")+1, line)
+		settled[n.Sheet], err = replaceLines(settled[n.Sheet], n.At, strings.Count(n.Words, "\n")+1, line)
+		if err != nil {
+			return nil, err
+		}
 	}
 	out, err := s.Readings(settled, coach)
 	for i, n := range out {
@@ -85,13 +89,17 @@ func (s *Shop) Settled(texts [][]byte, coach string, chosen map[int]map[int]stri
 
 // replaceLines puts one line, and empty ones, in the place of some lines of a
 // text; the first is 1.
-func replaceLines(text []byte, first, count int, line string) []byte {
-	lines := strings.Split(strings.ReplaceAll(string(text), "\r\n", "\n"), "\n")
+func replaceLines(raw []byte, first, count int, line string) ([]byte, error) {
+	text, err := loose.Decode(raw)
+	if err != nil {
+		return nil, fmt.Errorf("%w: %w", ErrUse, err)
+	}
+	lines := strings.Split(text, "\n")
 	for i := first - 1; i < min(first-1+count, len(lines)); i++ {
 		lines[i] = line
 		line = ""
 	}
-	return []byte(strings.Join(lines, "\n"))
+	return []byte(strings.Join(lines, "\n")), nil
 }
 
 // Reason gives a pencil note the reason that a rule asks for, and the mark of
