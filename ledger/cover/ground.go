@@ -91,15 +91,6 @@ var keys = []keyForm{
 	{KeyAnyEntry, 5, "", "Wherever it comes in, the answer is the same."},
 }
 
-// Keys returns the key words of grounds in the order of asking.
-func Keys() []string {
-	out := make([]string, len(keys))
-	for i, k := range keys {
-		out[i] = k.key
-	}
-	return out
-}
-
 // rule is the place of a ground in the order of asking.
 func (g Ground) rule() int {
 	for _, k := range keys {

@@ -17,9 +17,6 @@ func Spots(r *ledger.Replay, a *ledger.Act, places []place.Place, usual []string
 // Spots works out where an operation was, in its layers.
 func (op Op) Spots(r *ledger.Replay) []Spot { return op.spots(r) }
 
-// Closing says whether closed work of this word closes anything.
-func (op Op) Closing() bool { return !slices.Contains(notClosing, op.Word) }
-
 // ClosedByAnyone returns the operations of closed work that counts, of the house
 // and of guests that it adopted, in the order of the chain.
 func ClosedByAnyone(r *ledger.Replay) []Op {

@@ -70,18 +70,20 @@ func (s *source) namesOf(l rules.Line, at int) []string {
 }
 
 // sealant is the kind of what a place was sealed with: as said, else that of the
-// lot that was used.
+// lot that was used first, or its number where no delivery says what it is.
 func (s *source) sealant(looked format.Object) string {
 	if kind := text(looked, "material"); kind != "" {
 		return kind
 	}
-	for _, use := range ledger.Objects(looked["uses"]) {
-		if lot, known := s.r.Lots[text(use, "lot")]; known {
-			return text(lot.Shape, "material")
-		}
-		return text(use, "lot")
+	uses := ledger.Objects(looked["uses"])
+	if len(uses) == 0 {
+		return ""
 	}
-	return ""
+	id := text(uses[0], "lot")
+	if lot, known := s.r.Lots[id]; known {
+		return text(lot.Shape, "material")
+	}
+	return id
 }
 
 // leftAtUpkeep are the places that an upkeep left as they were.
