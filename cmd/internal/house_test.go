@@ -73,7 +73,7 @@ var rooms = map[string][]string{
 	"ledger/sheet":         {"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
 	"ledger/questions":     {"ledger", "ledger/format", "ledger/sheet"},
 	"ledger/loose":         {"ledger", "ledger/sheet", "ledger/format", "ledger/day"},
-	"ledger/rules":         {"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin"},
+	"ledger/rules":         {"ledger", "ledger/format", "ledger/chain", "ledger/day", "ledger/place", "ledger/trade", "ledger/vin", "ledger/cover"},
 	"ledger/may":           {"ledger", "ledger/day", "ledger/format", "ledger/place", "ledger/rules"},
 	"ledger/waiting":       {"ledger", "ledger/day", "ledger/format", "ledger/place", "ledger/rules", "ledger/may", "ledger/cover", "ledger/cover/record"},
 	"ledger/reckon":        {"ledger", "ledger/day", "ledger/trade", "ledger/vin"},

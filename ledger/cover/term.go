@@ -16,8 +16,8 @@ func (c Certificate) first(l Line) day.Day {
 // LastDay is the last day of a line's term.
 func (c Certificate) LastDay(l Line) day.Day { return day.LastDay(c.first(l), l.Months) }
 
-// share is what a line bears on a day, per mille: full until the full months
-// are over, then less in even steps, never less than the floor.
+// share is what a line bears after so many full months, per mille: full until
+// the full months are over, then less in even steps, never less than the floor.
 func (l Line) share(months int) int64 {
 	term, full := int64(l.Months), int64(l.FullMonths)
 	if int64(months) < full || full >= term {
@@ -25,6 +25,15 @@ func (l Line) share(months int) int64 {
 	}
 	left := term - int64(months)
 	return max(l.Floor, (2*whole*left+term-full)/(2*(term-full)))
+}
+
+// ShareOn is what a line with its own first day bears on a day by its term
+// alone, per mille; 0 outside it.
+func (l Line) ShareOn(t day.Day) int64 {
+	if t.Before(l.FirstDay) || t.After(day.LastDay(l.FirstDay, l.Months)) {
+		return 0
+	}
+	return l.share(day.FullMonths(l.FirstDay, t))
 }
 
 // whole is the full share.

@@ -19,7 +19,7 @@ const (
 	saysMaker    = "Line {n} promises what a maker answers for. No lot here says until which day that is: strike the line out."
 	saysAlone    = "Line {n} promises what follows from water. That rides on a watertight line, and there is none here: strike it out."
 	saysBeside   = "There is no certificate {number} on this coach to stand beside. Write the number of one that is there."
-	saysInstead  = "That no day of {certificate} is lost cannot be shown here. Write this one beside it."
+	saysInstead  = "From {day} the holder would have less than {certificate} line {n}. Write it beside, or get the holder's decision."
 )
 
 // coverRules is the version of the rules that certificates are judged by.
@@ -194,18 +194,6 @@ func besideUnknown(c Case) []Outcome {
 		no, named := c.Replay.Tagged(number)
 		if !named || c.Replay.Act(no).Kind != "certificate" {
 			out = append(out, refused("beside-unknown", saysBeside, number))
-		}
-	}
-	return out
-}
-
-// worseThanBefore refuses to take the place of a certificate, unless the holder
-// has said yes to less: whether a day is lost is not reckoned here.
-func worseThanBefore(c Case) []Outcome {
-	var out []Outcome
-	for _, o := range ledger.Objects(c.Act.Body["instead-of"]) {
-		if !yesToLess(c, o) {
-			out = append(out, refused("worse-than-before", saysInstead, text(o, "cert")))
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package rules_test
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -63,7 +64,7 @@ func TestWordingOfACertificate(t *testing.T) {
 		},
 		"instead of an older one": {
 			[]string{"rules 1", "rules 1\n  instead-of Q-0001 L1"},
-			"worse-than-before refused: That no day of Q-0001 is lost cannot be shown here. Write this one beside it.",
+			"beside-unknown refused: There is no certificate Q-0001 on this coach to stand beside. Write the number of one that is there.",
 		},
 	} {
 		got := w.says(certificate(t, c.changes...))
@@ -170,9 +171,10 @@ func TestMakersPromise(t *testing.T) {
 func TestHoldersYesToLess(t *testing.T) {
 	w := demoUpTo(t, "19.txt")
 	w.add(w.certificate())
-	const stopped = "worse-than-before refused: That no day of Q-0007 is lost cannot be shown here. Write this one beside it."
+	stopped := "worse-than-before refused: From 24 May 2021 the holder would have less than Q-0007 line 1. Write it beside, or get the holder's decision."
 	ask := func(lines string) []string {
-		return w.says(certificate(t, "certificate Q-0007", "certificate Q-0008", "rules 1", "rules 1\n  instead-of Q-0007"+lines))
+		return w.says(certificate(t, "certificate Q-0007", "certificate Q-0008", "rules 1", "rules 1\n  instead-of Q-0007"+lines,
+			"full 60 months", "full 12 months"))
 	}
 	require.Contains(t, ask(" L1"), stopped)
 	w.sheets(on("2020-04-24", "decision: agree-extra; at 3700-7400 aft full width; given phone, on 2020-04-24; warned \"x\""))
@@ -184,4 +186,28 @@ func TestHoldersYesToLess(t *testing.T) {
 	require.NotContains(t, ask(" L1 L2"), stopped)
 	require.Contains(t, ask(" L1 L6"), stopped, "line 6 begins at 3625")
 	require.Contains(t, ask(""), stopped, "all of it")
+}
+
+// A certificate that takes the place of another one, and is nowhere worse, needs
+// no yes of the holder: 60 full months of 120 against the same, or more.
+func TestInsteadThatIsNowhereWorse(t *testing.T) {
+	w := demoUpTo(t, "19.txt")
+	w.add(w.certificate())
+	ask := func(changes ...string) []string {
+		all := append([]string{"certificate Q-0007", "certificate Q-0008", "rules 1", "rules 1\n  instead-of Q-0007 L1"}, changes...)
+		return worse(w.says(certificate(t, all...)))
+	}
+	require.Empty(t, ask(), "the same again")
+	require.Empty(t, ask("full 60 months", "full 72 months"))
+	less := func(day string) []string {
+		return []string{"worse-than-before refused: From " + day + " the holder would have less than Q-0007 line 1. Write it beside, or get the holder's decision."}
+	}
+	require.Equal(t, less("24 April 2020"), ask("margin 300 mm", "margin 301 mm"))
+	require.Equal(t, less("24 April 2020"), ask("report-days 30 d", "report-days 29 d"))
+	require.Equal(t, less("24 April 2020"), ask("delay", "delay, maker-only"), "one more cause is excluded")
+	require.Equal(t, less("24 April 2029"), ask("for 120 months, full 60 months, floor 10.0 %", "for 108 months, full 108 months"), "it ends a year early")
+}
+
+func worse(says []string) []string {
+	return slices.DeleteFunc(says, func(s string) bool { return !strings.HasPrefix(s, "worse-than-before") })
 }
