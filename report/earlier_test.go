@@ -200,7 +200,6 @@ func TestMissingDayIsRefused(t *testing.T) {
 		"ended":      {func(f *report.CertificateFacts) { f.EndedDay = report.Day{} }, true},
 		"line":       {func(f *report.CertificateFacts) { f.Lines[2].Last = report.Day{} }, true},
 		"line first": {func(f *report.CertificateFacts) { f.Lines[2].First = report.Day{} }, true},
-		"instead":    {func(f *report.CertificateFacts) { f.InsteadOf = []report.Replaced{{Certificate: "Q-0002"}} }, true},
 		"left":       {func(f *report.CertificateFacts) { f.Left[0].Day = report.Day{} }, true},
 		"other shop": {func(f *report.CertificateFacts) { f.AnotherShop = []report.AnotherShop{{Place: "S1"}} }, true},
 		"cure":       {func(f *report.CertificateFacts) { f.Cures[0].At.Day = report.Day{} }, true},

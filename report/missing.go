@@ -41,6 +41,9 @@ func (f CertificateFacts) saidDays() []namedDay {
 		all = append(all, namedDay{"the first day of a line", l.First}, namedDay{"the last day of a line", l.Last})
 	}
 	for _, r := range f.InsteadOf {
+		if r.Decided == (Day{}) {
+			continue // nothing is less: nobody had to decide
+		}
 		all = append(all, namedDay{"the day of the decision on " + r.Certificate, r.Decided})
 	}
 	for _, l := range f.Left {

@@ -105,8 +105,11 @@ func (s *speaker) first() {
 		s.say(fmt.Sprintf("beside-%d", i+1), "beside "+no+", which runs on untouched")
 	}
 	for i, r := range f.InsteadOf {
-		s.say(fmt.Sprintf("instead-%d", i+1),
-			fmt.Sprintf("instead of %s of %s, by the holder's decision of %s", theLines(r.Lines), r.Certificate, r.Decided.Long()))
+		why := "which is less on no day"
+		if r.Decided != (Day{}) {
+			why = "by the holder's decision of " + r.Decided.Long()
+		}
+		s.say(fmt.Sprintf("instead-%d", i+1), fmt.Sprintf("instead of %s of %s, %s", theLines(r.Lines), r.Certificate, why))
 	}
 	if g := f.Guest; g != nil {
 		s.say("guest-promise", fixed("guest-promise", "no", f.Number, "guest", g.Name))

@@ -35,18 +35,10 @@ var (
 	ErrWork  = errors.New("no closed work of this shop lies under the lines")
 )
 
-// NoDecision says that a certificate stands instead of lines of another one and
-// no decision of the holder says so.
-type NoDecision struct{ Certificate string }
-
-func (e NoDecision) Error() string {
-	return "instead of lines of " + e.Certificate + ": no decision of the holder answers that certificate"
-}
-
 // Certificate gathers everything a certificate prints. cert is an inked entry,
 // or a draft that is filled, with the number it will have: then the facts make
 // the sentences that it is signed with. The errors are ErrKind, ErrGuest,
-// ErrLines, ErrWork, NoDecision, or what of the roof was not measured.
+// ErrLines, ErrWork, or what of the roof was not measured.
 func Certificate(r *ledger.Replay, cert *ledger.Act, o Options) (report.CertificateFacts, error) {
 	s, err := newSubject(r, cert, o)
 	if err != nil {
@@ -61,9 +53,7 @@ func Certificate(r *ledger.Replay, cert *ledger.Act, o Options) (report.Certific
 	if o.Copy == report.OwnCopy {
 		f.HolderName = s.holderName()
 	}
-	if f.InsteadOf, err = s.insteadOf(); err != nil {
-		return report.CertificateFacts{}, err
-	}
+	f.InsteadOf = s.insteadOf()
 	if f.Ended, f.EndedDay, err = s.ended(); err != nil {
 		return report.CertificateFacts{}, err
 	}
@@ -147,7 +137,7 @@ func (s *subject) firstDay() day.Day {
 
 // insteadOf are the certificates some lines of which this one replaces, with
 // the day of the holder's newest decision on each.
-func (s *subject) insteadOf() ([]report.Replaced, error) {
+func (s *subject) insteadOf() []report.Replaced {
 	var out []report.Replaced
 	for _, o := range ledger.Objects(s.cert.Body["instead-of"]) {
 		one := report.Replaced{Certificate: text(o, "cert")}
@@ -160,12 +150,9 @@ func (s *subject) insteadOf() ([]report.Replaced, error) {
 				one.Decided = dayOf(a.Day())
 			}
 		}
-		if one.Decided == (report.Day{}) {
-			return nil, NoDecision{one.Certificate}
-		}
 		out = append(out, one)
 	}
-	return out, nil
+	return out
 }
 
 // ended says what ended on which day, so that the first day could follow: the

@@ -212,7 +212,8 @@ cure: answers E1; log 2021-05-12 00:00, air-temp 23.0 C; source logger; release 
 	require.Equal(t, "38 h without a temperature: counted at 23.0 °C.", f.Overrides[0].RuleSays)
 }
 
-// Instead of lines of another certificate only with the holder's decision.
+// Instead of lines of another certificate by the holder's decision, or because
+// nothing is less: the rule asks for one of the two.
 func TestInsteadOf(t *testing.T) {
 	k := newInker(t, quillstead.Terms())
 	k.ink(intakeOf("4200 mm, front 2000 mm, rear 2000 mm", ""), "2021-05-03T16:00:00Z")
@@ -225,13 +226,14 @@ on 2021-06-01 zone +02:00
 		cert.Body["instead-of"] = format.Array{format.Object{"cert": "T-0", "lines": format.Array{int64(1)}}}
 		return facts.Certificate(k.r, cert, facts.Options{Terms: quillstead.Terms(), Copy: report.PassOnCopy})
 	}
-	_, err := replacing()
-	require.Equal(t, facts.NoDecision{Certificate: "T-0"}, err)
+	f, err := replacing()
+	require.NoError(t, err)
+	require.Equal(t, []report.Replaced{{Certificate: "T-0", Lines: []int{1}}}, f.InsteadOf)
 	k.ink(`coach TB78-1133
 on 2021-06-02 zone +02:00
 decision: agree-extra; answers T-0; at 0-2100 aft full width; given phone, on 2021-06-02; warned "w"; holder holder-1; by desk
 `, "2021-06-02T16:00:00Z")
-	f, err := replacing()
+	f, err = replacing()
 	require.NoError(t, err)
 	require.Equal(t, []report.Replaced{{Certificate: "T-0", Lines: []int{1}, Decided: reportDay(t, "2021-06-02")}}, f.InsteadOf)
 }
