@@ -38,6 +38,12 @@ func (h held) Sign(namespace string, message []byte) ([]byte, error) {
 	return verified(h.Public(), namespace, message, signature)
 }
 
+// SignUnverified is [sshsig.Hasty].
+func (h held) SignUnverified(namespace string, message []byte) []byte {
+	signature := ed25519.Sign(h.private, sshsig.Message(namespace, message))
+	return sshsig.Build(h.Public(), namespace, [ed25519.SignatureSize]byte(signature))
+}
+
 // verified builds the blob of a signature and hands it out only when the
 // strict reader finds it good: a fault of memory or a foreign agent must not
 // put a bad entry into a ledger.

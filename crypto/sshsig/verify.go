@@ -19,6 +19,13 @@ type Signer interface {
 	Sign(namespace string, message []byte) (blob []byte, err error)
 }
 
+// Hasty is a Signer that also hands out a blob before it is verified. Who asks
+// for one verifies it himself before anything rests on it.
+type Hasty interface {
+	Signer
+	SignUnverified(namespace string, message []byte) (blob []byte)
+}
+
 // Verifier verifies signatures and remembers the keys it has checked, so that
 // many signatures of few keys cost little more than bare Ed25519. The zero
 // value is ready; several goroutines may use it at the same time.

@@ -231,6 +231,13 @@ func (b *Book) Coaches() ([]Coach, error) {
 	return list(b, scanCoach, "SELECT "+coachColumns+" FROM coach ORDER BY day DESC, id")
 }
 
+// WithPlate returns the ID of the coach of this whole VIN or serial; "" where
+// there is none.
+func (b *Book) WithPlate(plate string) (id string, err error) {
+	err = b.db.QueryRow("SELECT coalesce(max(id), '') FROM coach WHERE vin = ?1 OR serial = ?1", plate).Scan(&id)
+	return id, disk.Fault(b.path, err)
+}
+
 // NewestAt returns the newest at of all coaches, "" if there is none.
 func (b *Book) NewestAt() (string, error) {
 	var at string

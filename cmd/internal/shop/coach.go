@@ -116,16 +116,7 @@ func (s *Shop) byPlate(plate string) (*Coach, error) {
 
 // idOf is the ID of the coach of a whole VIN or serial, "" of one that is not
 // inked yet.
-func (s *Shop) idOf(plate string) (string, error) {
-	c, err := s.named(plate)
-	if err == nil && (c.VIN == plate || c.Serial == plate) {
-		return c.ID, nil
-	}
-	if err != nil && !errors.Is(err, ErrNoCoach) && !errors.Is(err, ErrManyCoach) {
-		return "", err
-	}
-	return "", nil
-}
+func (s *Shop) idOf(plate string) (string, error) { return s.Book.WithPlate(plate) }
 
 func (s *Shop) load(id string) (*Coach, error) {
 	return s.loadWith(id, func([]byte, [][]byte) ledger.Verify { return new(sshsig.Verifier).Verify })

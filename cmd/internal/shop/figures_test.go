@@ -65,9 +65,9 @@ func BenchmarkFigureInk(b *testing.B) {
 		require.NoError(b, os.CopyFS(copied, os.DirFS(folder)))
 		s := opened(b, copied)
 		runtime.GC() // what was made ready is not part of either side
-		at := testdata.ProcessorTime()
+		at := testdata.WallTime()
 		in, err := s.Ink(b.Context(), "GZ9TF785XEW004137", signer, false)
-		took := testdata.ProcessorTime() - at
+		took := testdata.WallTime() - at
 		require.NoError(b, err)
 		require.Equal(b, int64(2+inkedNotes), in.Size)
 		leaves = lastLeaves(b, s)
@@ -77,9 +77,9 @@ func BenchmarkFigureInk(b *testing.B) {
 	bare := func() time.Duration {
 		db := bareFile(b)
 		runtime.GC()
-		at := testdata.ProcessorTime()
+		at := testdata.WallTime()
 		require.NoError(b, signAndPut(db, signer, leaves))
-		took := testdata.ProcessorTime() - at
+		took := testdata.WallTime() - at
 		require.NoError(b, db.Close())
 		return took
 	}

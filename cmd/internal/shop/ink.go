@@ -226,7 +226,7 @@ func (s *Shop) draw(c *Coach, notes fresh, hand Hand) (*writing, error) {
 	for _, n := range list {
 		w.one(n)
 	}
-	return w, nil
+	return w, w.proof.settled()
 }
 
 // ready puts the slips into the book, and what follows the commit. A slip

@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"lapmark/crypto/private"
-	"lapmark/crypto/sshsig"
 	"lapmark/ledger"
 	"lapmark/ledger/book"
 	"lapmark/ledger/chain"
@@ -20,9 +19,10 @@ type sealed struct {
 	slips []book.Slip
 }
 
-// seal makes the commitments of a draft, writes its line on the head of a
+// seal makes the commitments of a draft, writes its line on the head of the
 // coach and signs it. The slips are in the order of their names.
-func seal(c *ledger.Coach, a *ledger.Act, values map[string]string, at string, random io.Reader, hand Hand) (sealed, error) {
+func (w *writing) seal(a *ledger.Act, values map[string]string) (sealed, error) {
+	c, at, random, hand := w.coach.Ledger, w.at, w.shop.Random, w.hand
 	commitments, slips, err := commit(a.Kind, values, random)
 	if err != nil {
 		return sealed{}, err
@@ -46,7 +46,7 @@ func seal(c *ledger.Coach, a *ledger.Act, values map[string]string, at string, r
 	if err != nil {
 		return sealed{}, err
 	}
-	blob, err := hand.Key.Sign(sshsig.EntryNamespace, append(slices.Clone(l1), '\n'))
+	blob, err := w.proof.sign(hand.Key, append(slices.Clone(l1), '\n'))
 	if err != nil {
 		return sealed{}, err
 	}

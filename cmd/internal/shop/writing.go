@@ -35,6 +35,7 @@ type writing struct {
 	picture  map[string][]byte
 	branches [][]byte // side branches taken in now
 	results  []Result
+	proof    proof
 }
 
 func (s *Shop) begin(c *Coach, hand Hand) (*writing, error) {
@@ -305,7 +306,7 @@ func (w *writing) add(a *ledger.Act, values map[string]string) error {
 	if w.coach.Ledger == nil {
 		w.coach.Ledger = ledger.NewCoach()
 	}
-	sealedEntry, err := seal(w.coach.Ledger, a, values, w.at, w.shop.Random, w.hand)
+	sealedEntry, err := w.seal(a, values)
 	if err != nil {
 		return err
 	}
@@ -354,7 +355,8 @@ func (w *writing) grow(a *ledger.Act, leaf []byte) error {
 	return nil
 }
 
-// verify takes our own signature as it is: the signer has verified it.
+// verify takes our own signature as it is: signer or proof verify it before
+// anything is written.
 func (w *writing) verify(namespace string, message, sig []byte) (string, error) {
 	if namespace == ledger.EntryNamespace {
 		return w.hand.Key.Public().Line(), nil
