@@ -4,3 +4,7 @@ CREATE TABLE own_word (
   word  TEXT NOT NULL,
   added TEXT NOT NULL
 ) STRICT;
+
+-- a whole plate is looked up as it is
+CREATE INDEX coach_vin ON coach (vin);
+CREATE INDEX coach_serial ON coach (serial);
