@@ -377,6 +377,19 @@ func (s *Shop) Waiting(plate string) (int, error) {
 	return n, err
 }
 
+// Unread returns the numbers of the pencil notes of a coach that are not clear
+// enough to be asked about.
+func (s *Shop) Unread(plate string) ([]int64, error) {
+	notes, err := s.Book.Notes(plate)
+	var out []int64
+	for _, n := range notes {
+		if n.State != book.Dropped && !legible(n) {
+			out = append(out, n.ID)
+		}
+	}
+	return out, err
+}
+
 func (s *Shop) note(id int64) (book.Note, error) {
 	all, err := s.Book.AllNotes()
 	if err != nil {
