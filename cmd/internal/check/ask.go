@@ -11,6 +11,7 @@ import (
 	"lapmark/ledger/cover/record"
 	"lapmark/ledger/day"
 	"lapmark/ledger/place"
+	"lapmark/report/english"
 	"lapmark/report/facts"
 	"lapmark/report/plan"
 )
@@ -288,7 +289,8 @@ func (c Cover) Text() string {
 		out = append(out, "  For the desk: "+v.Desk)
 	}
 	if len(c.Facts) > 0 {
-		out = append(out, "", "Rests on entries "+strings.Join(c.Facts, ", ")+"; rules "+fmt.Sprint(c.Rules)+".")
+		entries := english.Plural(len(c.Facts), "entry ", "entries ")
+		out = append(out, "", "Rests on "+entries+strings.Join(c.Facts, ", ")+"; rules "+fmt.Sprint(c.Rules)+".")
 	}
 	for i, line := range c.OnPlan {
 		out = append(out, fmt.Sprintf("Runs that day: %d  %s.", i+1, line))
@@ -300,7 +302,10 @@ func (c Cover) Text() string {
 		out = append(out, fmt.Sprintf("Complete up to entry %d of %s.", c.UpTo.Entry, c.UpTo.Day))
 	}
 	for _, u := range c.Unsettled {
-		out = append(out, "Not settled: "+string(u)+".")
+		out = append(out, "Not settled: "+unsettledSays[u]+".")
+	}
+	if len(c.Unsettled) > 0 {
+		out = append(out, "lapmark verify says by whom it is signed, and how to settle it.")
 	}
 	return strings.Join(append(out, "", c.Rights), "\n")
 }
