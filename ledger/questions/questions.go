@@ -126,7 +126,7 @@ func (a *Asking) Answer(text string) error {
 		text = q.Usual
 	}
 	if text == "" && q.Must {
-		return fmt.Errorf("%s: this one is needed", q.Asks)
+		return fmt.Errorf("%s: this one is needed; stop leaves the note as it is", q.Asks)
 	}
 	if text != "" {
 		if _, err := q.tidy(text); err != nil {

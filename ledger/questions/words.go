@@ -76,6 +76,7 @@ var examples = map[ledger.Form]string{
 	ledger.FormMoment:      "16:30, or 2020-04-09 16:30",
 	ledger.FormMm:          "740 mm",
 	ledger.FormMmList:      "738/1480/2220 mm",
+	ledger.FormInteger:     "3",
 	ledger.FormMonths:      "120 months",
 	ledger.FormPerMille:    "10.0 %",
 	ledger.FormSlope:       "1:80",

@@ -128,6 +128,9 @@ func fillRelease(c Case, w *Wait, o format.Object) error {
 		return typedf("the dose of %s is %s h by the log, not %s. Leave it out, the tool fills it", stage, hundredths(dose.Hundredths()), hundredths(said))
 	}
 	at, reached := dose.Reached(need)
+	if !reached && !free && len(w.Log) == 0 {
+		return typedf("%s cannot be reckoned: no temperature was logged since the start. Write one, such as log 20:30 17, then release", stage)
+	}
 	if !reached && !free {
 		return &Early{early(c, w, stage, need, dose)}
 	}

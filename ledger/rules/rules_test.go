@@ -329,6 +329,18 @@ func TestReleaseOfACure(t *testing.T) {
 	require.ErrorIs(t, w.fails(strings.Replace(typed, "DOSE", "dose 12.17 h, earliest 2020-04-10 09:18", 1)), rules.ErrTyped)
 }
 
+// A start without a temperature is no log: a release of it is refused in words.
+func TestReleaseWithoutALog(t *testing.T) {
+	w := demoUpTo(t, "11.txt")
+	start, _, _ := strings.Cut(demoSheet(t, "12.txt"), "  log 2020-04-09 16:30")
+	w.sheets(start + "  source thermometer\n  time 16:30\n  by hand-1\n")
+	ask := "coach GZ9TF785XEW004137\non 2020-04-10 zone +02:00\ncure: answers #35; release press-off; time 08:30; by foreman\n"
+	err := w.fails(ask)
+	require.ErrorIs(t, err, rules.ErrTyped)
+	require.ErrorContains(t, err, "no temperature was logged since the start")
+	require.NoError(t, w.fails(strings.Replace(ask, "time 08:30", "disturbed-early; time 08:30", 1)))
+}
+
 func TestLongGapsAreNoted(t *testing.T) {
 	w := demoUpTo(t, "13.txt")
 	log, _, _ := strings.Cut(demoSheet(t, "14.txt"), "cure:\n  answers #35\n  release")

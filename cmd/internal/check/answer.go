@@ -122,6 +122,24 @@ const (
 	DoubtfulFacts   Ground = "doubtful-by-newer" // entries of this file, by a newer one
 )
 
+// unsettledSays is each ground of Unsettled as part of a sentence.
+var unsettledSays = map[Ground]string{
+	KeyUnknown:      "it is signed by a key you do not know",
+	KeyRetired:      "the key was retired, and this file does not show the change",
+	KeyDemo:         "it is signed with a demo key, whose secret everybody has",
+	PagesUnvouched:  "the file was saved again by some program, so the pages cannot be vouched for",
+	GuestUnvouched:  "it is the paper of a guest, whose key is not in your trust",
+	WordsMissing:    "a text that entries speak of is not in this file",
+	BranchMissing:   "a side branch that was taken in is not in this file",
+	NewerThanThis:   "it holds what is newer than this tool",
+	EntriesMissing:  "another paper has entries that this one lacks",
+	PaperNotRead:    "another paper could not be read",
+	OtherSavedAgain: "another paper was saved again by some program",
+	OtherGuest:      "another paper is that of a guest",
+	OtherKeyUnknown: "another paper is signed by a key you do not know",
+	DoubtfulFacts:   "a newer paper makes entries of this one doubtful",
+}
+
 // The exit codes of a check.
 const (
 	exitSettled   = 0

@@ -11,6 +11,7 @@ import (
 	"lapmark/ledger/cover/record"
 	"lapmark/ledger/day"
 	"lapmark/ledger/place"
+	"lapmark/report/english"
 	"lapmark/report/facts"
 	"lapmark/report/plan"
 )
@@ -187,7 +188,26 @@ func (c *Cover) point(p place.Place) (cover.Point, error) {
 	if len(all) != 1 {
 		return cover.Point{}, fmt.Errorf("%w: %s is %d places: ask one of them", ErrAsk, ledger.SayPlace(p), len(all))
 	}
-	return all[0], nil
+	return all[0], c.onRoof(p, all[0])
+}
+
+// beside is how far off its deck a coach still has something, in mm, as in a
+// sheet.
+const beside = 300
+
+// onRoof refuses a place typed by its millimetres that is nowhere near this roof: a
+// digit too many would read as "not in the warranty".
+func (c *Cover) onRoof(p place.Place, at cover.Point) error {
+	deck := c.replay.Deck()
+	if deck == nil || p.Shape != place.Spot && p.Shape != place.Field {
+		return nil
+	}
+	width := max(deck.Front, deck.Rear)
+	if at.Aft >= -beside && at.Aft <= deck.Length+beside && 2*max(at.Off, -at.Off) <= width+2*beside {
+		return nil
+	}
+	return fmt.Errorf("%w: %s is not on this roof: its deck is %d mm long and %d mm wide. Read the place again",
+		ErrAsk, ledger.SayPlace(p), deck.Length, width)
 }
 
 // newer answers "cannot say" where the ledger holds what this program does not
@@ -288,7 +308,8 @@ func (c Cover) Text() string {
 		out = append(out, "  For the desk: "+v.Desk)
 	}
 	if len(c.Facts) > 0 {
-		out = append(out, "", "Rests on entries "+strings.Join(c.Facts, ", ")+"; rules "+fmt.Sprint(c.Rules)+".")
+		entries := english.Plural(len(c.Facts), "entry ", "entries ")
+		out = append(out, "", "Rests on "+entries+strings.Join(c.Facts, ", ")+"; rules "+fmt.Sprint(c.Rules)+".")
 	}
 	for i, line := range c.OnPlan {
 		out = append(out, fmt.Sprintf("Runs that day: %d  %s.", i+1, line))
@@ -300,7 +321,10 @@ func (c Cover) Text() string {
 		out = append(out, fmt.Sprintf("Complete up to entry %d of %s.", c.UpTo.Entry, c.UpTo.Day))
 	}
 	for _, u := range c.Unsettled {
-		out = append(out, "Not settled: "+string(u)+".")
+		out = append(out, "Not settled: "+unsettledSays[u]+".")
+	}
+	if len(c.Unsettled) > 0 {
+		out = append(out, "lapmark verify says by whom it is signed, and how to settle it.")
 	}
 	return strings.Join(append(out, "", c.Rights), "\n")
 }

@@ -257,9 +257,11 @@ func names(words []ledger.Word) string {
 
 // sayWords lists the words that may answer, with what they mean.
 func (e *env) sayWords(q questions.Question) {
-	if len(q.Words) == 0 {
-		e.console.Say("  Any answer. Written so: %s", or(q.Write, "as it is"))
-		return
+	switch {
+	case len(q.Words) == 0 && q.Write != "":
+		e.console.Say("  No list of words answers this. Written so: %s", q.Write)
+	case len(q.Words) == 0:
+		e.console.Say("  No list of words answers this. Write it in your own.")
 	}
 	for _, w := range q.Words {
 		e.console.Say("  %-20s %s", w.Name, w.Means)

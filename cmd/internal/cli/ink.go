@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"lapmark/cmd/internal/shop"
+	"lapmark/crypto/sshsig"
 	"lapmark/ledger/rules"
 	"lapmark/report/english"
 )
@@ -39,42 +40,85 @@ func (e *env) ink(ctx context.Context, s *shop.Shop, coach, out string) error {
 	if err != nil {
 		return err
 	}
-	for _, plate := range plates {
-		if err := e.ready(s, plate, e.absolute(or(out, "."))); err != nil {
-			return err
-		}
+	some := &several{e: e, most: len(plates)}
+	plates, err = some.each(plates, func(plate string) error { return e.ready(s, plate, e.absolute(or(out, "."))) })
+	if err != nil {
+		return err
+	}
+	if len(plates) == 0 {
+		return some.err()
 	}
 	key, err := e.signer(s)
 	if err != nil {
 		return err
 	}
 	stayed := false
-	for _, plate := range plates {
-		in, err := s.Ink(ctx, plate, key, e.clockRight)
-		if errors.Is(err, shop.ErrNothing) && len(plates) > 1 {
-			e.console.Say("%v", err)
-			stayed = true
-			continue
-		}
-		if err != nil {
-			return err
-		}
-		if err := e.inked(s, "ink", in, out); err != nil {
-			return err
-		}
-		left, err := s.Waiting(in.Plate)
-		if err != nil {
-			return err
-		}
-		if left > 0 {
-			e.console.Say("%s in pencil: lapmark pencil", english.Numbered(left, "note stays", "notes stay"))
-		}
+	_, err = some.each(plates, func(plate string) error {
+		left, err := e.inkOne(ctx, s, plate, key, out)
 		stayed = stayed || left > 0
+		return err
+	})
+	if err != nil {
+		return err
 	}
-	if stayed {
+	if stayed && some.last == nil {
 		return &exit{code: exitBad}
 	}
-	return nil
+	return some.err()
+}
+
+// inkOne inks the pencil of one coach and returns how many notes of it stay.
+func (e *env) inkOne(ctx context.Context, s *shop.Shop, plate string, key sshsig.Signer, out string) (int, error) {
+	in, err := s.Ink(ctx, plate, key, e.clockRight)
+	if err != nil {
+		return 0, err
+	}
+	if err := e.inked(s, "ink", in, out); err != nil {
+		return 0, err
+	}
+	left, err := s.Waiting(in.Plate)
+	if left > 0 {
+		e.console.Say("%s in pencil: lapmark pencil", english.Numbered(left, "note stays", "notes stay"))
+	}
+	return left, err
+}
+
+// several is work on one coach after the other: what cannot be done for one does
+// not keep the others from it.
+type several struct {
+	e    *env
+	most int
+	last error // of a coach that was passed over
+}
+
+// each does one thing for each coach and returns those for which it was done. The
+// error is that of the only coach, or of a person who stops.
+func (v *several) each(plates []string, do func(plate string) error) (done []string, err error) {
+	for _, plate := range plates {
+		switch err := do(plate); {
+		case err == nil:
+			done = append(done, plate)
+		case v.most == 1 || errors.Is(err, context.Canceled):
+			return nil, err
+		default:
+			v.e.console.Say("%s: %s", plate, sentence(err))
+			v.last = err
+		}
+	}
+	return done, nil
+}
+
+// err is nil if no coach was passed over; else something stayed in pencil, and
+// each coach has had its sentence. What was no matter of a rule keeps its code.
+func (v *several) err() error {
+	if v.last == nil {
+		return nil
+	}
+	code := exitCode(v.last)
+	if errors.Is(v.last, shop.ErrNothing) {
+		code = exitBad
+	}
+	return &exit{code: code}
 }
 
 func toInk(s *shop.Shop, coach string) ([]string, error) {
@@ -133,7 +177,11 @@ func (e *env) preview(s *shop.Shop, plate string) error {
 		if err != nil {
 			return err
 		}
-		e.console.Say("%s", strings.Join(lists(in), "\n"))
+		unread, err := s.Unread(plate)
+		if err != nil {
+			return err
+		}
+		e.console.Say("%s", strings.Join(append(lists(in), notRead(unread)...), "\n"))
 		given, err := e.reasons(s, in)
 		if err != nil {
 			return err
@@ -181,6 +229,18 @@ func lists(in shop.Inked) []string {
 		}
 	}
 	return out
+}
+
+// notRead names the notes that are unclear and stay.
+func notRead(notes []int64) []string {
+	if len(notes) == 0 {
+		return nil
+	}
+	said := make([]string, len(notes))
+	for i, n := range notes {
+		said[i] = fmt.Sprint(n)
+	}
+	return []string{fmt.Sprintf("Unclear, stays in pencil: %s. Mend it: lapmark pencil.", english.List(said))}
 }
 
 // clock asks, before a passphrase is asked for, whether a clock that looks wrong

@@ -1,10 +1,13 @@
 package cli
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
 	"io"
+	"maps"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -86,10 +89,19 @@ func draftFromJSON(kind string, text []byte) (ledger.Draft, error) {
 	if _, err := dec.Token(); err != io.EOF {
 		return ledger.Draft{}, fmt.Errorf("%w: more follows the JSON object", shop.ErrUse)
 	}
+	if err := unlike(kind, raw); err != nil {
+		return ledger.Draft{}, err
+	}
+	if name := twice(text); name != "" {
+		return ledger.Draft{}, fmt.Errorf("%w: %s stands twice in the JSON object", shop.ErrUse, name)
+	}
 	d := ledger.Draft{Kind: kind, Body: format.Object{}, Private: map[string]string{}}
 	for name, v := range raw {
 		if name == "private" {
-			values, _ := v.(map[string]any)
+			values, ok := v.(map[string]any)
+			if !ok {
+				return d, fmt.Errorf("%w: private is no object of names and texts", shop.ErrUse)
+			}
 			for private, value := range values {
 				text, ok := value.(string)
 				if !ok {
@@ -106,6 +118,62 @@ func draftFromJSON(kind string, text []byte) (ledger.Draft, error) {
 		d.Body[name] = value
 	}
 	return d, nil
+}
+
+// unlike refuses an object that says nothing, or has a member that notes of this
+// kind have not.
+func unlike(kind string, raw map[string]any) error {
+	if len(raw) == 0 {
+		return fmt.Errorf("%w: the JSON object is empty", shop.ErrUse)
+	}
+	k, _ := ledger.KindNamed(kind)
+	names := []string{"private"}
+	for _, f := range k.AllFields() {
+		names = append(names, f.Name)
+	}
+	for _, name := range slices.Sorted(maps.Keys(raw)) {
+		if !slices.Contains(names, name) {
+			return fmt.Errorf("%w: a %s has no member %q; it has %s", shop.ErrUse, kind, name, strings.Join(names, ", "))
+		}
+	}
+	return nil
+}
+
+// twice is a name that one object of the JSON has two times, "" if none has.
+func twice(text []byte) string {
+	dec := json.NewDecoder(bytes.NewReader(text))
+	var open []map[string]bool // the names of each object that is open, nil for an array
+	isName := false
+	for {
+		t, err := dec.Token()
+		if err != nil {
+			return ""
+		}
+		in := len(open) > 0 && open[len(open)-1] != nil
+		switch t := t.(type) {
+		case json.Delim:
+			switch t {
+			case '{':
+				open = append(open, map[string]bool{})
+			case '[':
+				open = append(open, nil)
+			default:
+				open = open[:len(open)-1]
+			}
+			isName = len(open) > 0 && open[len(open)-1] != nil
+			continue
+		case string:
+			if in && isName {
+				if open[len(open)-1][t] {
+					return t
+				}
+				open[len(open)-1][t] = true
+				isName = false
+				continue
+			}
+		}
+		isName = in
+	}
 }
 
 func plainValue(v any) (format.Value, error) {
@@ -155,6 +223,9 @@ func (e *env) pencilDraft(s *shop.Shop, d ledger.Draft, h sheet.Heading) error {
 	if err != nil {
 		return fmt.Errorf("%w: %w", shop.ErrUse, err)
 	}
+	if err := allSaid(d, line, h); err != nil {
+		return err
+	}
 	text := strings.Join(h.Lines(sheet.Heading{}), "\n") + "\n" + sheet.Fold(line) + "\n"
 	notes, err := s.Reading([]byte(text), "")
 	if err != nil {
@@ -164,6 +235,25 @@ func (e *env) pencilDraft(s *shop.Shop, d ledger.Draft, h sheet.Heading) error {
 		return err
 	}
 	return e.penciled(notes)
+}
+
+// allSaid refuses a draft of which a member would be lost on its way into a line.
+func allSaid(d ledger.Draft, line string, h sheet.Heading) error {
+	read, err := sheet.ReadLine(line, h)
+	if err != nil {
+		return nil // it is kept, as unclear
+	}
+	for _, name := range slices.Sorted(maps.Keys(d.Body)) {
+		given, err := format.Encode(d.Body[name])
+		if err != nil {
+			return fmt.Errorf("%w: %s: %w", shop.ErrUse, name, err)
+		}
+		kept, err := format.Encode(read.Body[name])
+		if err != nil || string(kept) != string(given) {
+			return fmt.Errorf("%w: %s is not as a %s can say it, and would be read as: %s", shop.ErrUse, name, d.Kind, line)
+		}
+	}
+	return nil
 }
 
 // askIntake asks for the plate, then for the rest of an intake.

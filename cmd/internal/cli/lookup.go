@@ -2,7 +2,9 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -64,9 +66,18 @@ func (e *env) lookUp(s *shop.Shop, words string) error {
 		return err
 	}
 	if len(hits) == 0 {
-		return fmt.Errorf("%w: nothing here has %q", shop.ErrNoCoach, words)
+		return fmt.Errorf("%w: nothing here has %q. %s", shop.ErrNoCoach, words, lookAgain(words))
 	}
 	return nil
+}
+
+// lookAgain says what to try where nothing was found.
+func lookAgain(words string) string {
+	short := func(word string) bool { return utf8.RuneCountInString(word) < book.MinFragment }
+	if slices.ContainsFunc(strings.Fields(words), short) {
+		return fmt.Sprintf("A shorter word is looked for at the beginning of words: of a number write any %d characters in a row", book.MinFragment)
+	}
+	return "Try another part of it, or take it in: lapmark intake"
 }
 
 func foundBy(h book.Hit) []string {

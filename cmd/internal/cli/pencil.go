@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -80,11 +82,11 @@ func (e *env) notes(s *shop.Shop, coach string) ([]book.Note, error) {
 	if coach == "" {
 		return s.Book.AllNotes()
 	}
-	c, err := s.Coach(coach)
+	plate, err := s.PlateOf(coach)
 	if err != nil {
 		return nil, err
 	}
-	return s.Book.Notes(c.Plate)
+	return s.Book.Notes(plate)
 }
 
 type pencilAnswer struct {
@@ -114,6 +116,7 @@ func (e *env) showPencil(s *shop.Shop, notes []book.Note) error {
 	}
 	a := pencilAnswer{Answer: "pencil", V: 1, Notes: []pencilNote{}, Unplaced: append([]string{}, unplaced...)}
 	var lines []string
+	var unread error // of a coach whose file does not hold
 	for len(notes) > 0 {
 		n := slices.IndexFunc(notes, func(one book.Note) bool { return one.Coach != notes[0].Coach })
 		if n < 0 {
@@ -121,7 +124,8 @@ func (e *env) showPencil(s *shop.Shop, notes []book.Note) error {
 		}
 		groups, err := s.Grouped(notes[0].Coach, notes[:n])
 		if err != nil {
-			return err
+			unread = err
+			e.console.Say("%s: %s Its notes are kept.", notes[0].Coach, sentence(err))
 		}
 		for _, g := range groups {
 			for _, one := range g.Notes {
@@ -133,8 +137,11 @@ func (e *env) showPencil(s *shop.Shop, notes []book.Note) error {
 		lines = append(lines, groupLines(groups)...)
 		notes = notes[n:]
 	}
+	if unread != nil {
+		unread = &exit{code: exitCode(unread)}
+	}
 	if e.json {
-		return e.answer(a)
+		return errors.Join(e.answer(a), unread)
 	}
 	if len(lines) == 0 {
 		lines = []string{"Nothing in pencil."}
@@ -142,7 +149,7 @@ func (e *env) showPencil(s *shop.Shop, notes []book.Note) error {
 	if len(unplaced) > 0 {
 		lines = append(lines, photosWithout(unplaced))
 	}
-	return e.print("%s", strings.Join(lines, "\n"))
+	return cmp.Or(e.print("%s", strings.Join(lines, "\n")), unread)
 }
 
 // groupLines are the notes of one coach: its plate, then each place with what

@@ -10,12 +10,14 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"lapmark/cmd/internal/console"
 	"lapmark/cmd/internal/shop"
+	"lapmark/report/english"
 )
 
 // env is what a verb works with.
@@ -103,8 +105,16 @@ Exit codes:
 	}
 	root.SetHelpCommand(newHelp())
 	addCompletion(root)
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return fmt.Errorf("%w: %w", shop.ErrUse, err) })
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return flagWrong(err) })
 	return root
+}
+
+// flagWrong says what is wrong with a flag, without the words of a programmer.
+func flagWrong(err error) error {
+	if says, _, isNumber := strings.Cut(err.Error(), ": strconv."); isNumber {
+		return fmt.Errorf("%w: %s: it takes a number", shop.ErrUse, says)
+	}
+	return fmt.Errorf("%w: %w", shop.ErrUse, err)
 }
 
 // many stands for any number of arguments.
@@ -114,7 +124,8 @@ const many = -1
 func args(least, most int) cobra.PositionalArgs {
 	return func(c *cobra.Command, given []string) error {
 		if len(given) < least || most != many && len(given) > most {
-			return fmt.Errorf("%w: %s", shop.ErrUse, c.UseLine())
+			return fmt.Errorf("%w: %s; write it so: %s. What has blanks in it goes between quotes",
+				shop.ErrUse, english.Numbered(len(given), "word was given", "words were given"), c.UseLine())
 		}
 		return nil
 	}

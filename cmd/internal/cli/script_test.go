@@ -27,6 +27,7 @@ import (
 //	begin FOLDER NAME     makes a shop, typing its recovery sheet back
 //	typed begin ARGS...   the same with arguments of one's own
 //	answers FILE ARGS...  runs a command that is answered by the lines of a file
+//	sits FILE ARGS...     the same, as at a terminal: the passphrase is asked for too
 //	flip FILE OFFSET      changes one byte of a file (negative: from its end)
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
@@ -58,6 +59,7 @@ func TestScripts(t *testing.T) {
 					ts.Fatalf("lapmark %s: exit %d", strings.Join(args[1:], " "), code)
 				}
 			},
+			"sits": sitsScript,
 			"flip": flipScript,
 		},
 	})
@@ -138,6 +140,15 @@ func typedScript(ts *testscript.TestScript, args []string) {
 	e.random = &counted{}
 	if code := e.run(context.Background(), args); code != 0 {
 		ts.Fatalf("%s: exit %d", strings.Join(args, " "), code)
+	}
+}
+
+// sitsScript runs a command that a person answers at a terminal.
+func sitsScript(ts *testscript.TestScript, neg bool, args []string) {
+	e := scriptEnv(ts, strings.NewReader(ts.ReadFile(args[0])))
+	e.console.Sits = true
+	if code := e.run(context.Background(), args[1:]); (code == 0) == neg {
+		ts.Fatalf("lapmark %s: exit %d", strings.Join(args[1:], " "), code)
 	}
 }
 

@@ -24,6 +24,7 @@ type Console struct {
 	Out     io.Writer       // the answer
 	Err     io.Writer       // talk
 	Silent  bool            // never ask
+	Sits    bool            // somebody sits there, though lines come from no terminal
 	Stopped <-chan struct{} // closed when the person wants to stop
 	lines   *bufio.Reader
 	hidden  func() ([]byte, error)
@@ -44,7 +45,7 @@ func Standard() *Console {
 }
 
 // Terminal says whether somebody sits at the keyboard.
-func (c *Console) Terminal() bool { return c.hidden != nil && !c.Silent }
+func (c *Console) Terminal() bool { return (c.hidden != nil || c.Sits) && !c.Silent }
 
 // Say writes one line of talk.
 func (c *Console) Say(text string, args ...any) {

@@ -26,7 +26,7 @@ type Asked struct {
 // Ask begins a note of a kind for a coach, on a day; "" is today. known are
 // parts that are not asked. The error is questions.ErrKind, or that of the coach.
 func (s *Shop) Ask(kind, coach, on string, known ...string) (*Asked, error) {
-	plate, err := s.plateOf(coach)
+	plate, err := s.PlateOf(coach)
 	if err != nil {
 		return nil, err
 	}

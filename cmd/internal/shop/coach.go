@@ -175,13 +175,19 @@ type Damaged struct {
 func (d *Damaged) Error() string {
 	var b *ledger.Broken
 	if errors.As(d.Broken, &b) {
-		holds := "No entry holds"
-		if d.Holds > 0 {
-			holds = fmt.Sprintf("Entries 1–%d hold", d.Holds)
-		}
-		return fmt.Sprintf("Entry %d is not what was signed. %s; nothing later is used. Coach file %s: %v", b.Entry, holds, d.Coach, b.Why)
+		return fmt.Sprintf("Entry %d is not what was signed. %s. Coach file %s: %v", b.Entry, d.holds(), d.Coach, b.Why)
 	}
 	return fmt.Sprintf("coach file %s: %v", d.Coach, d.Broken)
+}
+
+func (d *Damaged) holds() string {
+	switch d.Holds {
+	case 0:
+		return "No entry holds; nothing is used"
+	case 1:
+		return "Entry 1 holds; nothing later is used"
+	}
+	return fmt.Sprintf("Entries 1–%d hold; nothing later is used", d.Holds)
 }
 
 // Unwrap gives the cause.

@@ -21,11 +21,12 @@ type Group struct {
 
 // Grouped puts the pencil of one coach together by place, from front to rear;
 // notes that name no place come last. A note without a place that answers
-// another stands with it.
+// another stands with it. Of a coach that cannot be read the notes are grouped by
+// what they say themselves, and the error is that of its file.
 func (s *Shop) Grouped(plate string, notes []book.Note) ([]Group, error) {
-	c, err := s.byPlate(plate)
-	if err != nil {
-		return nil, err
+	c, unread := s.byPlate(plate)
+	if unread != nil {
+		c = &Coach{Plate: plate}
 	}
 	g := grouping{replay: c.Replay, byTag: map[string]string{}, at: map[string]int64{"": math.MaxInt64}}
 	names := make([]string, len(notes))
@@ -44,7 +45,7 @@ func (s *Shop) Grouped(plate string, notes []book.Note) ([]Group, error) {
 		out[at].Notes = append(out[at].Notes, n)
 	}
 	slices.SortStableFunc(out, func(a, b Group) int { return cmp.Compare(a.at, b.at) })
-	return out, nil
+	return out, unread
 }
 
 // grouping knows where each name of a place begins, and where tagged notes are.

@@ -2,6 +2,7 @@ package shop
 
 import (
 	"maps"
+	"slices"
 
 	"lapmark/ledger"
 	"lapmark/ledger/format"
@@ -38,6 +39,8 @@ func (s *Shop) looseShop() (loose.Shop, error) {
 		return out, err
 	}
 	out.Plates = append(out.Plates, pencilled...)
+	slices.Sort(out.Plates)
+	out.Plates = slices.Compact(out.Plates) // a coach with pencil is one coach
 	marks, err := s.Book.Marks()
 	if err != nil {
 		return out, err

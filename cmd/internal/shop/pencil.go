@@ -80,7 +80,7 @@ func (r *reading) sheet(text []byte, coach string) ([]Read, error) {
 	today, zone := s.Today()
 	start := sheet.Heading{Day: today, Zone: zone}
 	if coach != "" {
-		plate, err := s.plateOf(coach)
+		plate, err := s.PlateOf(coach)
 		if err != nil {
 			return nil, err
 		}
@@ -100,8 +100,8 @@ func (r *reading) sheet(text []byte, coach string) ([]Read, error) {
 	return out, nil
 }
 
-// plateOf finds the whole plate of a coach by a name.
-func (s *Shop) plateOf(name string) (string, error) {
+// PlateOf finds the whole plate of a coach by a name, without opening its file.
+func (s *Shop) PlateOf(name string) (string, error) {
 	c, err := s.named(name)
 	if errors.Is(err, ErrNoCoach) {
 		if plate, ok := s.pencilled(name); ok {
@@ -234,7 +234,7 @@ func (r *reading) coach(name string) (*readingCoach, error) {
 	}
 	c, err := r.shop.byPlate(name)
 	if err == nil && c.Ledger == nil {
-		plate, other := r.shop.plateOf(name)
+		plate, other := r.shop.PlateOf(name)
 		switch {
 		case other == nil && strings.HasSuffix(plate, name):
 			c, err = r.shop.byPlate(plate)
@@ -243,7 +243,7 @@ func (r *reading) coach(name string) (*readingCoach, error) {
 		}
 	}
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	rc := &readingCoach{coach: c, tags: map[string]bool{}}
 	pencil, err := r.shop.Notes(c.Plate)
@@ -375,6 +375,19 @@ func (s *Shop) Waiting(plate string) (int, error) {
 		}
 	}
 	return n, err
+}
+
+// Unread returns the numbers of the pencil notes of a coach that are not clear
+// enough to be asked about.
+func (s *Shop) Unread(plate string) ([]int64, error) {
+	notes, err := s.Book.Notes(plate)
+	var out []int64
+	for _, n := range notes {
+		if n.State != book.Dropped && !legible(n) {
+			out = append(out, n.ID)
+		}
+	}
+	return out, err
 }
 
 func (s *Shop) note(id int64) (book.Note, error) {

@@ -11,6 +11,7 @@ import (
 	"lapmark/ledger/day"
 	"lapmark/ledger/may"
 	"lapmark/ledger/waiting"
+	"lapmark/report/english"
 )
 
 // Waiting is what waits in the shop, and how many coach files were looked at.
@@ -112,7 +113,8 @@ func (s *Shop) each(look func(plate string, c *Coach, err error) ([]waiting.Line
 	s.keep(known)
 	out := map[string][]waiting.Line{}
 	for i, row := range rows {
-		out[row.VIN+row.Serial] = seen[i]
+		plate := row.VIN + row.Serial
+		out[plate] = append(out[plate], seen[i]...) // a coach begun twice has two files
 	}
 	return out, errors.Join(failed...)
 }
@@ -123,7 +125,7 @@ func sentenceOf(err error) string {
 	if errors.As(err, &damaged) {
 		text = damaged.Error()
 	}
-	return strings.TrimSuffix(text, ".") + "."
+	return english.Capital(english.Sentence(text))
 }
 
 // pencilByPlate are the notes in pencil of every coach that has some.
