@@ -202,7 +202,7 @@ func (a Answer) better(b Answer) bool {
 // held is what one line's place, or a certificate as a whole, says of an entry.
 type held struct {
 	spot    *spot  // nil of a certificate as a whole
-	paper   *paper // nil of one of another coach, and of none
+	paper   *paper // nil where there is none
 	yes     bool
 	begins  bool // the shop's own unfinished work
 	share   int64
@@ -212,9 +212,6 @@ type held struct {
 // at judges every line of every asked certificate at a place.
 func (j *judge) at(p Point, why cause) []held {
 	var out []held
-	for _, no := range j.foreign {
-		out = append(out, held{grounds: []Ground{{Key: KeyOtherCoach, Certificate: no}}})
-	}
 	for i := range j.asked {
 		c := &j.asked[i]
 		if c.no != nil {
@@ -280,7 +277,7 @@ func (h held) on() string {
 
 func (h held) no() string {
 	if h.paper == nil {
-		return h.grounds[0].Certificate
+		return ""
 	}
 	return h.paper.No
 }
@@ -383,12 +380,9 @@ func (s *spot) settles() string {
 
 // out is what is not paid though a line says yes.
 func (j *judge) out(best held, p Point) []string {
-	if j.q.Shows != nil {
-		p = *j.q.Shows
-	}
 	var out []string
 	for _, o := range j.facts.OwnWork {
-		if o.Box.distance(p) == 0 {
+		if j.liesIn(o.What, p) {
 			out = append(out, "own-work "+o.What)
 		}
 	}
@@ -400,4 +394,20 @@ func (j *judge) out(best held, p Point) []string {
 	}
 	slices.Sort(out)
 	return slices.Compact(out)
+}
+
+// liesIn says whether the trouble lies in the holder's own work of a name: where
+// it shows; without that, where the water comes in; and while that is open,
+// every place where it can.
+func (j *judge) liesIn(what string, p Point) bool {
+	at := []Box{{p.Aft, p.Aft, p.Off, p.Off}}
+	switch {
+	case j.q.Shows != nil:
+		at[0] = Box{j.q.Shows.Aft, j.q.Shows.Aft, j.q.Shows.Off, j.q.Shows.Off}
+	case len(j.q.Entries) == 0:
+		at = j.possible()
+	}
+	return !slices.ContainsFunc(at, func(b Box) bool {
+		return !slices.ContainsFunc(j.facts.OwnWork, func(o OwnWork) bool { return o.What == what && b.Inside(o.Box) })
+	})
 }

@@ -13,10 +13,9 @@ type cause string
 // judge judges entry places for a question. What does not hang on the place is
 // worked out once.
 type judge struct {
-	facts   Facts
-	q       Question
-	foreign []string // certificates of another coach, by number
-	asked   []paper
+	facts Facts
+	q     Question
+	asked []paper
 }
 
 // paper is one asked certificate as it is looked at.
@@ -24,7 +23,7 @@ type paper struct {
 	Certificate
 	counts day.Day // the day that counts
 	late   bool    // the report came late
-	no     *Ground // it is withdrawn, or older than the work; nothing else is asked of it
+	no     *Ground // it is of another coach, withdrawn, or noticed before its work; nothing else is asked of it
 	spots  []spot  // its places that answer the kind, the narrowest first
 }
 
@@ -66,11 +65,7 @@ type work struct {
 func newJudge(f Facts, q Question) *judge {
 	j := &judge{facts: f, q: q}
 	for _, c := range f.Certificates {
-		switch {
-		case len(q.Certificates) > 0 && !slices.Contains(q.Certificates, c.No):
-		case c.Coach != q.Coach:
-			j.foreign = append(j.foreign, c.No)
-		default:
+		if len(q.Certificates) == 0 || slices.Contains(q.Certificates, c.No) {
 			j.asked = append(j.asked, paper{Certificate: c})
 		}
 	}
@@ -82,9 +77,14 @@ func newJudge(f Facts, q Question) *judge {
 
 // look works out what of a certificate does not hang on the place.
 func (j *judge) look(c *paper) {
-	c.counts, c.late = j.q.Noticed, false
-	if day.Between(j.q.Noticed, j.q.Reported) > c.Numbers.ReportDays {
-		c.counts, c.late = j.q.Reported, true
+	c.counts = j.q.Noticed
+	c.late = day.Between(j.q.Noticed, j.q.Reported) > c.Numbers.ReportDays
+	if j.foreign(c) {
+		c.no = &Ground{Key: KeyOtherCoach, Certificate: c.No}
+		return
+	}
+	if c.late {
+		c.counts = j.q.Reported
 	}
 	if w, gone := j.facts.withdrawn(c.No, j.q.Noticed); gone {
 		c.no = &Ground{Key: KeyWithdrawn, Certificate: c.No, Day: w.Told, See: w.ReplacedBy, Ref: w.Ref}
@@ -111,10 +111,14 @@ func (j *judge) look(c *paper) {
 	slices.SortStableFunc(c.spots, func(a, b spot) int { return a.width - b.width })
 }
 
+// foreign says whether a certificate is of another coach than the one in front of
+// us.
+func (j *judge) foreign(c *paper) bool { return c.Coach != j.q.Coach }
+
 // days works out the days on which a spot is looked at. Of a late report these
 // are also the day it was noticed, and the days from the first late one to the
 // report: a ground of those days says no as well, and grounds begin on few of
-// them.
+// them, the first day of the line among those.
 func (j *judge) days(s *spot, at Place) {
 	c := s.paper
 	up, sales := j.facts.upkept(c.Certificate, s.line, at.Place), j.facts.salePauses(c.Certificate)
@@ -124,7 +128,7 @@ func (j *judge) days(s *spot, at Place) {
 		firstLate := j.q.Noticed.AddDays(c.Numbers.ReportDays + 1)
 		all = append(all, j.q.Noticed, firstLate)
 		stretch := span{firstLate, j.q.Reported}
-		for _, d := range j.facts.begins(slices.Concat(up.pauses, sales)) {
+		for _, d := range append(j.facts.begins(slices.Concat(up.pauses, sales)), s.first) {
 			if stretch.holds(d) {
 				all = append(all, d)
 			}

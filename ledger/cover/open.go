@@ -10,7 +10,8 @@ import (
 // points that stand for every zone of the roof, and elsewhere, where no line
 // holds.
 func (j *judge) open() Answer {
-	if len(j.asked) == 0 {
+	ours := func(c paper) bool { return !j.foreign(&c) }
+	if !slices.ContainsFunc(j.asked, ours) {
 		return j.answer(j.at(Point{}, ""), Point{})
 	}
 	var hard, kind []Answer
@@ -24,6 +25,14 @@ func (j *judge) open() Answer {
 		hard, kind = append(hard, none), append(kind, none)
 	}
 	return j.together(slices.Concat(hard, kind))
+}
+
+// possible are the boxes of the roof where the water can come in.
+func (j *judge) possible() []Box {
+	if len(j.q.Possible) == 0 {
+		return []Box{j.facts.Deck}
+	}
+	return j.q.Possible
 }
 
 // briefEnds are the two ends at a point, without their grounds.

@@ -69,7 +69,8 @@ func (f Facts) stands(c Certificate, l Line, at Place, sales []span, on day.Day)
 		s.Word, s.Ground = StandsNotBegun, Ground{Key: KeyBeforeFirstDay, On: name, Day: first}
 		return s
 	case len(by) > 0:
-		s.Word, s.Since, s.Ground = StandsReplaced, by[0].first, Ground{Key: KeyReplacedHere, On: name, By: by[0].no}
+		first := slices.MinFunc(by, func(a, b instead) int { return a.first.Compare(b.first) })
+		s.Word, s.Since, s.Ground = StandsReplaced, first.first, Ground{Key: KeyReplacedHere, On: name, By: first.no}
 		return s
 	case !on.Before(end.from):
 		s.Word, s.Since, s.Ground = StandsEnded, end.from, Ground{Key: end.key, On: name, Day: end.shown}
@@ -80,7 +81,8 @@ func (f Facts) stands(c Certificate, l Line, at Place, sales []span, on day.Day)
 	}
 	s.Word = StandsInForce
 	if pauses := append(pausesOn(KeyUpkeepPaused, name, up.pauses, on), pausesOn(KeySalePaused, name, sales, on)...); len(pauses) > 0 {
-		s.Word, s.Since, s.Ground = StandsPaused, pauses[0].Day, pauses[0]
+		first := slices.MinFunc(pauses, func(a, b Ground) int { return a.Day.Compare(b.Day) })
+		s.Word, s.Since, s.Ground = StandsPaused, first.Day, first
 	}
 	s.Months = day.FullMonths(first, on)
 	s.Share, s.DaysLeft = l.share(s.Months), day.Between(on, s.LastDay)

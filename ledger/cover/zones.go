@@ -35,10 +35,7 @@ type replacing struct {
 
 // zones gathers what an open entry depends on.
 func (j *judge) zones() *zones {
-	z := &zones{possible: j.q.Possible}
-	if len(z.possible) == 0 {
-		z.possible = []Box{j.facts.Deck}
-	}
+	z := &zones{possible: j.possible()}
 	for _, b := range append([]Box{j.facts.Deck}, z.possible...) {
 		z.edges(b, 0)
 	}
