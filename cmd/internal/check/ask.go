@@ -191,9 +191,9 @@ func (c *Cover) point(p place.Place) (cover.Point, error) {
 	return all[0], c.onRoof(p, all[0])
 }
 
-// beside is how far off its deck a coach still has something, in mm, as in a
+// besideDeck is how far off its deck a coach still has something, in mm, as in a
 // sheet.
-const beside = 300
+const besideDeck = 300
 
 // onRoof refuses a place typed by its millimetres that is nowhere near this roof: a
 // digit too many would read as "not in the warranty".
@@ -203,7 +203,7 @@ func (c *Cover) onRoof(p place.Place, at cover.Point) error {
 		return nil
 	}
 	width := max(deck.Front, deck.Rear)
-	if at.Aft >= -beside && at.Aft <= deck.Length+beside && 2*max(at.Off, -at.Off) <= width+2*beside {
+	if at.Aft >= -besideDeck && at.Aft <= deck.Length+besideDeck && 2*max(at.Off, -at.Off) <= width+2*besideDeck {
 		return nil
 	}
 	return fmt.Errorf("%w: %s is not on this roof: its deck is %d mm long and %d mm wide. Read the place again",

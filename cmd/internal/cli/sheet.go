@@ -84,7 +84,36 @@ func (e *env) sheets(s *shop.Shop, files []string, coach string, dry bool) error
 			return err
 		}
 	}
-	return e.penciled(all)
+	if err := e.penciled(all); err != nil || e.json {
+		return err
+	}
+	return e.warn(s, all)
+}
+
+// warn says early which of the notes that were just read a rule would stop.
+func (e *env) warn(s *shop.Shop, all []shop.Read) error {
+	said := map[string]bool{}
+	for _, n := range all {
+		if said[n.Plate] || n.Plate == "" {
+			continue
+		}
+		said[n.Plate] = true
+		why, err := s.Warned(n.Plate)
+		if err != nil {
+			e.console.Say("The rules could not be asked early: %v", err)
+			continue
+		}
+		notes, err := s.Book.Notes(n.Plate)
+		if err != nil {
+			return err
+		}
+		for _, note := range notes {
+			if why[note.ID] != nil {
+				e.console.Say("Note %d would not go in as it stands: %s\n    %s", note.ID, note.Line, why[note.ID])
+			}
+		}
+	}
+	return nil
 }
 
 // onlyCoach is the shop's only coach, if it has just one.

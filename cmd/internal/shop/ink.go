@@ -139,7 +139,9 @@ func (s *Shop) stillThere(plate string, chosen []Pending) ([]Pending, error) {
 }
 
 // Dry says what Ink would do, and signs and writes nothing.
-func (s *Shop) Dry(plate string, notes []Pending) (Inked, error) {
+func (s *Shop) Dry(plate string, notes []Pending) (Inked, error) { return s.dry(plate, notes, false) }
+
+func (s *Shop) dry(plate string, notes []Pending, early bool) (Inked, error) {
 	c, err := s.byPlate(plate)
 	if err != nil {
 		return Inked{}, err
@@ -148,7 +150,7 @@ func (s *Shop) Dry(plate string, notes []Pending) (Inked, error) {
 	if err != nil {
 		return Inked{}, err
 	}
-	w.dry = true
+	w.dry, w.early = true, early
 	for _, n := range notes {
 		w.one(n)
 	}

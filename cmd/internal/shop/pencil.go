@@ -424,3 +424,25 @@ func (s *Shop) Mend(id int64, words string) (Read, error) {
 	n.Line, n.State, n.Why = one.Line, one.State, one.Why
 	return one, s.Book.ChangeNote(n)
 }
+
+// Warned are the notes of a coach in pencil that would not go in as they stand,
+// by their number, each with what a rule or a reference says of it. It is asked
+// early, while the person still stands on the roof; inking asks again.
+func (s *Shop) Warned(plate string) (map[int64]error, error) {
+	notes, err := s.Notes(plate)
+	if err != nil || len(notes) == 0 {
+		return nil, err
+	}
+	in, err := s.dry(plate, notes, true)
+	if err != nil {
+		return nil, err
+	}
+	out := map[int64]error{}
+	for _, r := range in.Results {
+		var short *Short
+		if r.Why != nil && !errors.As(r.Why, &short) {
+			out[r.Note] = r.Why
+		}
+	}
+	return out, nil
+}

@@ -28,6 +28,7 @@ type writing struct {
 	start    int64 // entries before this inking
 	at       string
 	dry      bool
+	early    bool // photos that were named may still come
 	photos   map[string]string
 	text     []byte
 	leaves   [][]byte
@@ -118,6 +119,9 @@ func (s *Short) Error() string { return "still missing: " + strings.Join(s.Lacks
 func (w *writing) act(n Pending) (*ledger.Act, error) {
 	d := n.Draft.Clone()
 	names := w.coach.names(n.Note, w.photos)
+	if w.early {
+		names.Photo = func(string) (string, bool) { return strings.Repeat("0", 64), true }
+	}
 	if d.Kind == "correction" && d.Body["changes"] != nil {
 		if err := w.changes(&d, names, n.Heading); err != nil {
 			return nil, err
