@@ -52,11 +52,10 @@ func opened(b *testing.B, folder string) *shop.Shop {
 }
 
 // BenchmarkFigureInk inks 60 notes, and measures it against signing 60 times
-// with the same signer and putting the same bytes into a file with the bare
-// driver and the same PRAGMAs, in one transaction. Both are processor time: by
-// the clock of the wall three waits for the disk stand against one. The goal is
-// ours, 1.5, and not met: the notes are read, judged and taken out of the book
-// besides, which the measure has nothing of. The limit is what it takes.
+// with the same signer, which verifies each, and putting the same bytes into a
+// file with the bare driver and the same PRAGMAs, in one transaction. It goes by
+// the clock on the wall: an inking verifies its signatures on another processor
+// while it makes the next. The goal is ours, 1.5.
 func BenchmarkFigureInk(b *testing.B) {
 	folder, signer := pencilled(b), keyring.DemoSigner("K1")
 	var leaves [][]byte
@@ -84,7 +83,7 @@ func BenchmarkFigureInk(b *testing.B) {
 		return took
 	}
 	best := testdata.Turns(b, ink, bare)
-	testdata.AtMost(b, "x-bare", 2.3, best[0], best[1])
+	testdata.AtMost(b, "x-bare", 1.5, best[0], best[1])
 }
 
 func lastLeaves(b *testing.B, s *shop.Shop) (leaves [][]byte) {
