@@ -1,7 +1,9 @@
 package cover
 
 import (
+	"cmp"
 	"slices"
+	"strings"
 
 	"lapmark/ledger/day"
 )
@@ -47,6 +49,9 @@ func Dues(f Facts, on day.Day) []Due {
 		}
 		out[same].Places = append(out[same].Places, at)
 	}
+	slices.SortStableFunc(out, func(a, b Due) int {
+		return cmp.Or(strings.Compare(a.Certificate, b.Certificate), strings.Compare(a.Line, b.Line), a.Due.Compare(b.Due))
+	})
 	return out
 }
 

@@ -38,3 +38,20 @@ func TestDues(t *testing.T) {
 	require.Empty(t, of("L6", 2022, 5, 1).Places, "line 6 is over")
 	require.Empty(t, of("L4", 2026, 5, 1).Places)
 }
+
+// Of one line, what is late stands before what is still to come, whatever the
+// places are called.
+func TestDuesByDay(t *testing.T) {
+	f := cases.Base(t, coverFolder+"/base.json")
+	for i := range f.Upkeep {
+		f.Upkeep[i].Seen = nil
+	}
+	f.Upkeep[0].Seen = []cover.Seen{{Certificate: "Q-0007", Line: "L4", Place: "A1", State: "done"}}
+	var got []string
+	for _, d := range cover.Dues(f, must(2021, 7, 1)) {
+		if d.Line == "L4" {
+			got = append(got, d.Due.String()+" "+d.Places[0])
+		}
+	}
+	require.Equal(t, []string{"2021-04-24 G1", "2022-04-24 A1"}, got)
+}

@@ -164,14 +164,14 @@ func (f Facts) counted(c Certificate) []Sale {
 }
 
 // salePauses are the pauses of a certificate because a sale was told late. That
-// a later sale was told is telling of the earlier ones.
+// a later sale was told is telling of the earlier ones, and of one of its day.
 func (f Facts) salePauses(c Certificate) []span {
 	sales := f.counted(c)
 	var out []span
-	for i, s := range sales {
+	for _, s := range sales {
 		pause := span{from: s.Day.AddDays(c.Numbers.NoticeDays + 1)}
-		for _, later := range sales[i:] {
-			if told := later.Told; !told.IsZero() && (pause.to.IsZero() || told.AddDays(-1).Before(pause.to)) {
+		for _, later := range sales {
+			if told := later.Told; !told.IsZero() && !later.Day.Before(s.Day) && (pause.to.IsZero() || told.AddDays(-1).Before(pause.to)) {
 				pause.to = told.AddDays(-1)
 			}
 		}
