@@ -69,8 +69,8 @@ func (f Facts) stands(c Certificate, l Line, at Place, sales []span, on day.Day)
 		s.Word, s.Ground = StandsNotBegun, Ground{Key: KeyBeforeFirstDay, On: name, Day: first}
 		return s
 	case len(by) > 0:
-		first := slices.MinFunc(by, func(a, b instead) int { return a.first.Compare(b.first) })
-		s.Word, s.Since, s.Ground = StandsReplaced, first.first, Ground{Key: KeyReplacedHere, On: name, By: first.no}
+		since := slices.MinFunc(by, func(a, b instead) int { return a.first.Compare(b.first) })
+		s.Word, s.Since, s.Ground = StandsReplaced, since.first, Ground{Key: KeyReplacedHere, On: name, By: since.no}
 		return s
 	case !on.Before(end.from):
 		s.Word, s.Since, s.Ground = StandsEnded, end.from, Ground{Key: end.key, On: name, Day: end.shown}
@@ -81,8 +81,8 @@ func (f Facts) stands(c Certificate, l Line, at Place, sales []span, on day.Day)
 	}
 	s.Word = StandsInForce
 	if pauses := append(pausesOn(KeyUpkeepPaused, name, up.pauses, on), pausesOn(KeySalePaused, name, sales, on)...); len(pauses) > 0 {
-		first := slices.MinFunc(pauses, func(a, b Ground) int { return a.Day.Compare(b.Day) })
-		s.Word, s.Since, s.Ground = StandsPaused, first.Day, first
+		since := slices.MinFunc(pauses, func(a, b Ground) int { return a.Day.Compare(b.Day) })
+		s.Word, s.Since, s.Ground = StandsPaused, since.Day, since
 	}
 	s.Months = day.FullMonths(first, on)
 	s.Share, s.DaysLeft = l.share(s.Months), day.Between(on, s.LastDay)
