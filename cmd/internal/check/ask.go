@@ -179,8 +179,12 @@ func (c *Cover) question(w Wish) (q cover.Question, checks []ledger.No, err erro
 	return q, checks, nil
 }
 
-// point is the middle of a place, where it is asked.
+// point is the middle of a place, where it is asked. A digit too many would read as
+// "not in the warranty".
 func (c *Cover) point(p place.Place) (cover.Point, error) {
+	if off := c.replay.OffRoof(p); off != "" {
+		return cover.Point{}, fmt.Errorf("%w: %s. Read the place again", ErrAsk, off)
+	}
 	all, err := record.Middles(c.replay, p)
 	if err != nil {
 		return cover.Point{}, fmt.Errorf("%w: %s: %w", ErrAsk, ledger.SayPlace(p), err)
@@ -188,26 +192,7 @@ func (c *Cover) point(p place.Place) (cover.Point, error) {
 	if len(all) != 1 {
 		return cover.Point{}, fmt.Errorf("%w: %s is %d places: ask one of them", ErrAsk, ledger.SayPlace(p), len(all))
 	}
-	return all[0], c.onRoof(p, all[0])
-}
-
-// besideDeck is how far off its deck a coach still has something, in mm, as in a
-// sheet.
-const besideDeck = 300
-
-// onRoof refuses a place typed by its millimetres that is nowhere near this roof: a
-// digit too many would read as "not in the warranty".
-func (c *Cover) onRoof(p place.Place, at cover.Point) error {
-	deck := c.replay.Deck()
-	if deck == nil || p.Shape != place.Spot && p.Shape != place.Field {
-		return nil
-	}
-	width := max(deck.Front, deck.Rear)
-	if at.Aft >= -besideDeck && at.Aft <= deck.Length+besideDeck && 2*max(at.Off, -at.Off) <= width+2*besideDeck {
-		return nil
-	}
-	return fmt.Errorf("%w: %s is not on this roof: its deck is %d mm long and %d mm wide. Read the place again",
-		ErrAsk, ledger.SayPlace(p), deck.Length, width)
+	return all[0], nil
 }
 
 // newer answers "cannot say" where the ledger holds what this program does not
