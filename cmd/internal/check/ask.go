@@ -64,6 +64,8 @@ type Cover struct {
 	judged []cover.Answer
 	used   []ledger.No
 	exit   int
+	pages  []string // why these are not the pages, or the bundle, that left
+	lent   bool     // a file in a reader's hand: the shop's own ledger may go on
 }
 
 // Verdict is one verdict of an answer: of one place of entry, or of all.
@@ -99,7 +101,10 @@ func Ask(in Input, w Wish) (Cover, error) {
 	}
 	out := Cover{
 		Answer: "ask", V: 1, Coach: r.Plate(), Whole: a.Whole, UpTo: a.UpTo, Unsettled: a.Unsettled, Rules: cover.Version,
-		Rights: cover.Rights, LeftOut: []Remark{}, replay: r, exit: a.Exit(),
+		Rights: cover.Rights, LeftOut: []Remark{}, replay: r, exit: a.Exit(), lent: in.Slips == nil,
+	}
+	if slices.Contains(a.Bad, NotAsItLeft) {
+		out.pages = a.pagesPart().Says
 	}
 	q, checks, err := out.question(w)
 	if err != nil {
@@ -282,6 +287,9 @@ func (c Cover) Exit() int { return c.exit }
 // what it rests on.
 func (c Cover) Text() string {
 	var out []string
+	if len(c.pages) > 0 {
+		out = append(slices.Clone(c.pages), "What follows is from the ledger inside, not from them.", "")
+	}
 	for _, v := range c.Verdicts {
 		if v.Place != "" && len(c.Verdicts) > 1 {
 			out = append(out, "At "+v.Place+":")
@@ -304,6 +312,9 @@ func (c Cover) Text() string {
 	}
 	if c.UpTo != nil {
 		out = append(out, fmt.Sprintf("Complete up to entry %d of %s.", c.UpTo.Entry, c.UpTo.Day))
+		if c.lent && c.UpTo.Day < c.Day {
+			out = append(out, "What came after that day is not in it, and may change the answer: ask for a newer paper.")
+		}
 	}
 	for _, u := range c.Unsettled {
 		out = append(out, "Not settled: "+unsettledSays[u]+".")
