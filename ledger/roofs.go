@@ -185,6 +185,31 @@ func (r *Replay) Deck() *place.Deck {
 	return deck
 }
 
+// beside is how far off its deck a coach still has something, in mm; common
+// practice, no source.
+const beside = 300
+
+// OffRoof says of a place typed by its millimetres that it is nowhere near this
+// roof, as now measured; "" of any other.
+func (r *Replay) OffRoof(p place.Place) string {
+	deck := r.Deck()
+	if deck == nil || p.Shape != place.Spot && p.Shape != place.Field {
+		return ""
+	}
+	width := max(deck.Front, deck.Rear)
+	on := true
+	if p.Aft != nil {
+		on = p.Aft.From >= -beside && p.Aft.To <= deck.Length+beside
+	}
+	if p.Off != nil {
+		on = on && 2*max(-p.Off.From, p.Off.To) <= width+2*beside
+	}
+	if on {
+		return ""
+	}
+	return SayPlace(p) + " is not on this roof: its deck is " + Decimal(deck.Length) + " mm long and " + Decimal(width) + " mm wide"
+}
+
 // next is the number of the entry to come.
 func (r *Replay) next() int64 { return int64(len(r.Coach.Entries)) + 1 }
 

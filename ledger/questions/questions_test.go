@@ -124,6 +124,15 @@ func TestWhatMustBeSaidIsAskedAgain(t *testing.T) {
 	require.False(t, a.Begun())
 }
 
+// An example of an answer is one: a holder is no hand.
+func TestExampleOfAHolder(t *testing.T) {
+	q, _ := answered(t, "transfer", "2026-11-01\nphone\n2026-11-20").Next()
+	require.Equal(t, "from holder", q.Asks)
+	require.Equal(t, "holder-1", q.Write)
+	q, _ = answered(t, "check", "pins\nbay 9 left\n31\n\n\n\n").Next()
+	require.Equal(t, "hand-1", q.Write)
+}
+
 func TestMadeKindsAreNotAskedFor(t *testing.T) {
 	for _, kind := range []string{"verdict", "certificate", "given-out", "key-change", "stain"} {
 		_, err := questions.New(kind, under)

@@ -9,6 +9,9 @@ import (
 // question asks for one value of a field; it is tidied and read under label.
 func (w *walker) question(f ledger.Field, must bool, label string) Question {
 	q := Question{Asks: asks(f), Must: must, Write: examples[f.Form], Whole: whole(f)}
+	if f.Form == ledger.FormMark && strings.HasSuffix(f.Name, "holder") {
+		q.Write = "holder-1"
+	}
 	if f.Form == ledger.FormWord {
 		q.Words = ledger.WordsOf(f.List)
 	}

@@ -64,6 +64,8 @@ type Cover struct {
 	judged []cover.Answer
 	used   []ledger.No
 	exit   int
+	pages  []string // why these are not the pages, or the bundle, that left
+	lent   bool     // a file in a reader's hand: the shop's own ledger may go on
 }
 
 // Verdict is one verdict of an answer: of one place of entry, or of all.
@@ -99,7 +101,10 @@ func Ask(in Input, w Wish) (Cover, error) {
 	}
 	out := Cover{
 		Answer: "ask", V: 1, Coach: r.Plate(), Whole: a.Whole, UpTo: a.UpTo, Unsettled: a.Unsettled, Rules: cover.Version,
-		Rights: cover.Rights, LeftOut: []Remark{}, replay: r, exit: a.Exit(),
+		Rights: cover.Rights, LeftOut: []Remark{}, replay: r, exit: a.Exit(), lent: in.Slips == nil,
+	}
+	if slices.Contains(a.Bad, NotAsItLeft) {
+		out.pages = a.pagesPart().Says
 	}
 	q, checks, err := out.question(w)
 	if err != nil {
@@ -179,8 +184,12 @@ func (c *Cover) question(w Wish) (q cover.Question, checks []ledger.No, err erro
 	return q, checks, nil
 }
 
-// point is the middle of a place, where it is asked.
+// point is the middle of a place, where it is asked. A digit too many would read as
+// "not in the warranty".
 func (c *Cover) point(p place.Place) (cover.Point, error) {
+	if off := c.replay.OffRoof(p); off != "" {
+		return cover.Point{}, fmt.Errorf("%w: %s. Read the place again", ErrAsk, off)
+	}
 	all, err := record.Middles(c.replay, p)
 	if err != nil {
 		return cover.Point{}, fmt.Errorf("%w: %s: %w", ErrAsk, ledger.SayPlace(p), err)
@@ -188,26 +197,7 @@ func (c *Cover) point(p place.Place) (cover.Point, error) {
 	if len(all) != 1 {
 		return cover.Point{}, fmt.Errorf("%w: %s is %d places: ask one of them", ErrAsk, ledger.SayPlace(p), len(all))
 	}
-	return all[0], c.onRoof(p, all[0])
-}
-
-// besideDeck is how far off its deck a coach still has something, in mm, as in a
-// sheet.
-const besideDeck = 300
-
-// onRoof refuses a place typed by its millimetres that is nowhere near this roof: a
-// digit too many would read as "not in the warranty".
-func (c *Cover) onRoof(p place.Place, at cover.Point) error {
-	deck := c.replay.Deck()
-	if deck == nil || p.Shape != place.Spot && p.Shape != place.Field {
-		return nil
-	}
-	width := max(deck.Front, deck.Rear)
-	if at.Aft >= -besideDeck && at.Aft <= deck.Length+besideDeck && 2*max(at.Off, -at.Off) <= width+2*besideDeck {
-		return nil
-	}
-	return fmt.Errorf("%w: %s is not on this roof: its deck is %d mm long and %d mm wide. Read the place again",
-		ErrAsk, ledger.SayPlace(p), deck.Length, width)
+	return all[0], nil
 }
 
 // newer answers "cannot say" where the ledger holds what this program does not
@@ -297,6 +287,9 @@ func (c Cover) Exit() int { return c.exit }
 // what it rests on.
 func (c Cover) Text() string {
 	var out []string
+	if len(c.pages) > 0 {
+		out = append(slices.Clone(c.pages), "What follows is from the ledger inside, not from them.", "")
+	}
 	for _, v := range c.Verdicts {
 		if v.Place != "" && len(c.Verdicts) > 1 {
 			out = append(out, "At "+v.Place+":")
@@ -319,6 +312,9 @@ func (c Cover) Text() string {
 	}
 	if c.UpTo != nil {
 		out = append(out, fmt.Sprintf("Complete up to entry %d of %s.", c.UpTo.Entry, c.UpTo.Day))
+		if c.lent && c.UpTo.Day < c.Day {
+			out = append(out, "What came after that day is not in it, and may change the answer: ask for a newer paper.")
+		}
 	}
 	for _, u := range c.Unsettled {
 		out = append(out, "Not settled: "+unsettledSays[u]+".")

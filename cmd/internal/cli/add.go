@@ -273,6 +273,14 @@ func (e *env) asked(s *shop.Shop, a *shop.Asked) error {
 	if a.Note == 0 {
 		return fmt.Errorf("%w: nothing was answered, nothing is in pencil", shop.ErrNothing)
 	}
+	stands, err := s.Stands(a)
+	if err != nil {
+		return err
+	}
+	if !stands {
+		e.console.Say("Note %d was changed, inked or rubbed out elsewhere meanwhile; it stands as that left it: lapmark pencil.", a.Note)
+		return nil
+	}
 	if err := s.AskedPhotos(a, []string{e.here}); err != nil {
 		return err
 	}

@@ -191,24 +191,38 @@ func (e *env) newPassphrase() ([]byte, error) {
 	if e.console.Terminal() {
 		e.console.Say("The passphrase signs everything you put your name to. Nobody can look it up for you.")
 	}
-	pass, err := e.passphrase("New passphrase")
+	for {
+		pass, wrong, err := e.passphraseTwice()
+		if err != nil {
+			return nil, err
+		}
+		if wrong == "" {
+			return pass, nil
+		}
+		if e.passFD >= 0 || !e.console.Terminal() {
+			return nil, fmt.Errorf("%w: %s", shop.ErrUse, wrong)
+		}
+		e.console.Say("%s. Type it again.", english.Capital(wrong))
+	}
+}
+
+// passphraseTwice reads a new passphrase; wrong says why it cannot be taken.
+func (e *env) passphraseTwice() (pass []byte, wrong string, err error) {
+	pass, err = e.passphrase("New passphrase")
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	if len(pass) < shortestPassphrase {
-		return nil, fmt.Errorf("%w: the passphrase has %d characters; take %d or more", shop.ErrUse, len(pass), shortestPassphrase)
+		return nil, fmt.Sprintf("the passphrase has %d characters; take %d or more", len(pass), shortestPassphrase), nil
 	}
 	if e.passFD >= 0 || !e.console.Terminal() {
-		return pass, nil
+		return pass, "", nil
 	}
 	again, err := e.console.Secret("Once more")
-	if err != nil {
-		return nil, err
+	if err == nil && string(again) != string(pass) {
+		wrong = "the two passphrases are not the same"
 	}
-	if string(again) != string(pass) {
-		return nil, fmt.Errorf("%w: the two passphrases are not the same; nothing was written", shop.ErrUse)
-	}
-	return pass, nil
+	return pass, wrong, err
 }
 
 // recoverySheet prints the sheet and has it typed back, row by row.

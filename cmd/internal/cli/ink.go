@@ -168,6 +168,7 @@ func (e *env) preview(s *shop.Shop, plate string) error {
 		return err
 	}
 	somethingGoesIn := false
+	left := map[int64]bool{}
 	for {
 		notes, err := s.Notes(plate)
 		if err != nil {
@@ -182,7 +183,7 @@ func (e *env) preview(s *shop.Shop, plate string) error {
 			return err
 		}
 		e.console.Say("%s", strings.Join(append(lists(in), notRead(unread)...), "\n"))
-		given, err := e.reasons(s, in)
+		given, err := e.reasons(s, in, left)
 		if err != nil {
 			return err
 		}

@@ -266,6 +266,9 @@ func (e *env) askIntake(ctx context.Context, s *shop.Shop) error {
 	if plate == "" {
 		return fmt.Errorf("%w: no plate, nothing was written", shop.ErrUse)
 	}
+	if err := s.NoIntakeYet(plate); err != nil {
+		return err
+	}
 	called, err := e.vinOrSerial(plate)
 	if err != nil {
 		return err

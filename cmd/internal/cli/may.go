@@ -10,6 +10,7 @@ import (
 	"lapmark/ledger/day"
 	"lapmark/ledger/may"
 	"lapmark/ledger/rules"
+	"lapmark/report/english"
 )
 
 func newMay(e *env) *cobra.Command {
@@ -129,7 +130,7 @@ func tally(words []string) string {
 		number[w]++
 	}
 	for i, w := range order {
-		order[i] = fmt.Sprintf("%d %s", number[w], w)
+		order[i] = english.Numbered(number[w], w+" note", w+" notes")
 	}
 	return strings.Join(order, ", ")
 }

@@ -62,7 +62,7 @@ func TestMayPressOff(t *testing.T) {
   by hand-1
 `)
 	says := at(t, shop, "2020-04-10T08:31:00+02:00", exitDone, "may", "4137", "press-off")
-	require.Contains(t, says, "Not counted, in pencil: 1 cure.")
+	require.Contains(t, says, "Not counted, in pencil: 1 cure note.")
 	require.Contains(t, says, "0.00 of 12.00 h", "one temperature is no time")
 
 	at(t, shop, "2020-04-10T08:32:00+02:00", exitDone, "ink")

@@ -188,6 +188,7 @@ func noteLines(n book.Note) []string {
 }
 
 func photosWithout(names []string) string {
-	return fmt.Sprintf("%s in the inbox without a note: %s. They can wait; they are not inked.",
-		english.Capital(english.Numbered(len(names), "photo is", "photos are")), strings.Join(names, ", "))
+	return fmt.Sprintf("%s in the inbox without a note: %s. %s.",
+		english.Numbered(len(names), "photo is", "photos are"), strings.Join(names, ", "),
+		english.Plural(len(names), "It can wait; it is not inked", "They can wait; they are not inked"))
 }

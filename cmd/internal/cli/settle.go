@@ -66,11 +66,12 @@ func (e *env) choose(name, words, why string) (string, error) {
 }
 
 // reasons asks at a terminal for the reason of each note that a rule stopped;
-// an empty one leaves the note in pencil. It says whether any was given.
-func (e *env) reasons(s *shop.Shop, in shop.Inked) (given bool, err error) {
+// an empty one leaves the note in pencil, and it is not asked about again: left has
+// these. It says whether any was given.
+func (e *env) reasons(s *shop.Shop, in shop.Inked, left map[int64]bool) (given bool, err error) {
 	for _, r := range in.Results {
 		var held *shop.Held
-		if !errors.As(r.Why, &held) || held.Outcome.Degree != rules.Stopped || r.Note == 0 {
+		if !errors.As(r.Why, &held) || held.Outcome.Degree != rules.Stopped || r.Note == 0 || left[r.Note] {
 			continue
 		}
 		ok, err := e.reason(s, r, held.Outcome)
@@ -80,7 +81,7 @@ func (e *env) reasons(s *shop.Shop, in shop.Inked) (given bool, err error) {
 		if err != nil {
 			return given, err
 		}
-		given = given || ok
+		given, left[r.Note] = given || ok, !ok
 	}
 	return given, nil
 }

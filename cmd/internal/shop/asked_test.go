@@ -72,3 +72,19 @@ func TestRulesSeeClockAndPrivateValues(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, "late-note", ledger.Objects(c.Ledger.Last().Body()["limits"])[0]["rule"])
 }
+
+// A note that another window wrote anew does not stand as it was answered here.
+func TestAskedNoteThatWasMendedElsewhere(t *testing.T) {
+	s := open(t, demoShop(t))
+	a, err := s.Ask("remark", "4137", "")
+	require.NoError(t, err)
+	require.NoError(t, s.Answer(a, "spot 900 aft 0"))
+	stands, err := s.Stands(a)
+	require.NoError(t, err)
+	require.True(t, stands)
+	_, err = s.Mend(a.Note, `remark: at spot 950 aft 0; note "here"; by hand-1`)
+	require.NoError(t, err)
+	stands, err = s.Stands(a)
+	require.NoError(t, err)
+	require.False(t, stands)
+}

@@ -84,6 +84,41 @@ func (s *Shop) AskIntake(plate, called string) (*Asked, error) {
 	return s.askOf(plate, "intake", "", called+" "+plate, "holder holder-1")
 }
 
+// NoIntakeYet refuses a second intake of a plate before its questions are asked.
+func (s *Shop) NoIntakeYet(plate string) error {
+	id, err := s.idOf(plate)
+	if err != nil {
+		return err
+	}
+	if id != "" {
+		return fmt.Errorf("%w: %s was taken in before, and has one intake for ever. A new holder: lapmark add transfer. "+
+			"What is wrong: lapmark add finding, or add claim", ErrUse, plate)
+	}
+	notes, err := s.Book.Notes(plate)
+	if err != nil {
+		return err
+	}
+	for _, n := range notes {
+		if n.State == book.Dropped {
+			continue
+		}
+		if p, err := pending(n); err == nil && p.Draft.Kind == "intake" {
+			return fmt.Errorf("%w: an intake of %s is in pencil, note %d. Go on with it: lapmark add --go-on %d. Rub it out: lapmark pencil --rub-out %d",
+				ErrUse, plate, n.ID, n.ID, n.ID)
+		}
+	}
+	return nil
+}
+
+// Stands says whether the note stands in pencil as it was last answered here.
+func (s *Shop) Stands(a *Asked) (bool, error) {
+	n, err := s.note(a.Note)
+	if errors.Is(err, book.ErrNoNote) {
+		return false, nil
+	}
+	return err == nil && n.Version == a.version, err
+}
+
 // GoOn takes up a note again that was made by questions and broken off.
 func (s *Shop) GoOn(note int64) (*Asked, error) {
 	n, err := s.note(note)

@@ -300,6 +300,7 @@ func (s *Shop) Own(name string) (text []byte, branches [][]byte, slips []string,
 		return nil, nil, nil, err
 	}
 	rows, err := s.Book.Slips(c.ID)
+	slips = make([]string, 0, len(rows)) // none is not no book
 	for _, row := range rows {
 		slips = append(slips, row.Slip)
 	}

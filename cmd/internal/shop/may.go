@@ -29,7 +29,7 @@ func (s *Shop) May(c *Coach, what string, places []string) (Permission, error) {
 	if c.Ledger == nil {
 		return Permission{}, fmt.Errorf("%w: %s is not inked yet", ErrNoCoach, c.Plate)
 	}
-	at, err := typedPlaces(places)
+	at, err := typedPlaces(c, places)
 	if err != nil {
 		return Permission{}, err
 	}
@@ -53,11 +53,15 @@ func (s *Shop) May(c *Coach, what string, places []string) (Permission, error) {
 	return p, err
 }
 
-func typedPlaces(places []string) ([]format.Object, error) {
+func typedPlaces(c *Coach, places []string) ([]format.Object, error) {
 	var out []format.Object
 	for _, text := range places {
-		if _, err := placeTyped(text); err != nil {
+		p, err := placeTyped(text)
+		if err != nil {
 			return nil, notAPlace(text, err)
+		}
+		if off := c.Replay.OffRoof(p); off != "" {
+			return nil, fmt.Errorf("%w: %s. Read the place again", ErrUse, off)
 		}
 		body, err := placeBody(text)
 		if err != nil {
