@@ -406,6 +406,9 @@ func (n *note) behindComma(i int) int {
 
 // correction reads A should be B of the entry that is named.
 func (n *note) correction() error {
+	if err := n.places(); err != nil {
+		return err
+	}
 	if err := n.references(); err != nil {
 		return err
 	}
@@ -430,9 +433,6 @@ func (n *note) correction() error {
 		return unclear(Word, "what is wrong: write 8.1 should be 28.1, or was … is … as the entry has it")
 	}
 	e, _ := n.coach.entry(refs[0])
-	if err := n.places(); err != nil {
-		return err
-	}
 	a, b := n.numberBefore(at), n.behind(at)
 	if a < 0 || b >= len(n.t) || n.t[b].kind != aNumber {
 		return unclear(Number, "which number should be which")

@@ -3,6 +3,7 @@ package loose
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"lapmark/ledger"
 	"lapmark/ledger/format"
@@ -325,8 +326,22 @@ func (n *note) clock() error {
 		return nil
 	}
 	return n.times(func(i, next int) bool {
-		return slices.ContainsFunc(n.t[i:next], func(t token) bool { return t.kind == aTime || t.s == "am" || t.s == "pm" || t.s == "noon" })
+		return n.fourFigures(i, next) || slices.ContainsFunc(n.t[i:next], func(t token) bool { return t.kind == aTime || t.s == "am" || t.s == "pm" || t.s == "noon" })
 	})
+}
+
+// fourFigures says whether tokens are at 1630 or time 1630 and no part of a
+// place: at 1630/300L, at 1200 aft.
+func (n *note) fourFigures(from, next int) bool {
+	if next-from < 2 || n.t[next-1].kind != aNumber || next-2 > from {
+		return false
+	}
+	if next == len(n.t) || n.t[next].kind == aStop || n.t[next].kind == aNewline {
+		return true
+	}
+	t := n.t[next]
+	_, side := n.sideAt(next)
+	return t.kind != aSign && t.kind != aNumber && !side && !slices.Contains([]string{"aft", "forward", "to", "full width"}, t.s)
 }
 
 // today passes over the day of the heading where it is said once more; another
@@ -460,7 +475,7 @@ func (n *note) leftOver(i int) error {
 	switch {
 	case t.slip != nil:
 		return t.slip
-	case slices.Contains(doubtWords, t.s):
+	case slices.Contains(doubtWords, t.s), utf8.RuneCountInString(t.s) == 1:
 		return unclear(Word, "%s: say what is, one thing a line", t.raw)
 	case len(n.sensesIn(i, "side", BehindPlace)) > 0:
 		return unclear(Place, "%s of what", t.raw)

@@ -104,6 +104,9 @@ func spokenFigures(in []token, i int) (string, int) {
 
 // spokenFraction reads a half, a quarter, three quarters, half a.
 func spokenFraction(in []token, i int) (token, int, bool) {
+	if t, next, ok := halfOf(in, i); ok {
+		return t, next, ok
+	}
 	if i+1 >= len(in) || !in[i].is("a") && !in[i].is("three") {
 		return token{}, i, false
 	}
@@ -114,6 +117,15 @@ func spokenFraction(in []token, i int) (token, int, bool) {
 		return token{}, i, false
 	}
 	return token{kind: aNumber, num: n, broken: true, s: n.RatString(), raw: rawOf(in[i : i+2]), from: in[i].from}, i + 2, true
+}
+
+// halfOf reads half a cartridge, half an inch.
+func halfOf(in []token, i int) (token, int, bool) {
+	if i+2 >= len(in) || !in[i].is("half") || !in[i+1].is("a") && !in[i+1].is("an") || !isUnit(in[i+2].s) && !isPack(in[i+2].s) {
+		return token{}, i, false
+	}
+	half := big.NewRat(1, 2)
+	return token{kind: aNumber, num: half, broken: true, s: half.RatString(), raw: rawOf(in[i : i+2]), from: in[i].from}, i + 2, true
 }
 
 // spokenWhole reads zero to ninety-nine, with hundreds and thousands.
@@ -182,7 +194,8 @@ func fractions(in []token) []token {
 	var out []token
 	for i := 0; i < len(in); i++ {
 		t := in[i]
-		if i+2 < len(in) && isFraction(in[i:min(i+4, len(in))]) {
+		behindStroke := i > 0 && in[i-1].s == "/" && t.glued
+		if i+2 < len(in) && !behindStroke && isFraction(in[i:min(i+4, len(in))]) {
 			t.num = new(big.Rat).Quo(t.num, in[i+2].num)
 			t.raw, t.broken, t.whole = rawOf(in[i:i+3]), true, false
 			if last := len(out) - 1; last >= 0 && out[last].kind == aNumber && out[last].whole && !t.glued {
@@ -351,6 +364,13 @@ var fromElsewhere = []string{
 	"gallon", "gallons", "psi", "sq ft", "sqft", "ft/min", "gal/min", "mil", "mils",
 }
 
+// wholeKept are the units that are kept in whole numbers, and how they are typed
+// then: a comma before three figures is a thousands mark.
+var wholeKept = map[ledger.Unit][]string{
+	ledger.UnitCount: {"", "piece", "pieces", "shore"}, ledger.UnitMm: {"", "mm", "millimetres"}, ledger.UnitG: {"g", "gram", "grams"},
+	ledger.UnitPa: {"pa"}, ledger.UnitN: {"", "n"}, ledger.UnitPeel: {"", "n", "n/50", "n/50mm"},
+}
+
 // kept makes of a typed number what is kept of a unit.
 func (n *note) kept(t token, u ledger.Unit, name string) (int64, error) {
 	unit := t.unit
@@ -367,7 +387,7 @@ func (n *note) kept(t token, u ledger.Unit, name string) (int64, error) {
 	v := new(big.Rat).Set(t.num)
 	if t.comma == 3 {
 		switch {
-		case u == ledger.UnitCount:
+		case slices.Contains(wholeKept[u], t.unit):
 			v.Mul(v, big.NewRat(1000, 1))
 		case u != ledger.UnitUm && u != ledger.UnitSpeed && u != ledger.UnitFlow && u != ledger.UnitMg && t.unit != "kg" && t.unit != "m":
 			return 0, unclear(Number, "%s: is the comma a decimal mark", t.raw)

@@ -727,8 +727,14 @@ func (n *note) layerOf(first int, names format.Array, labelled bool) {
 		n.at[k].o["layers"] = append(slices.Clone(had), names...)
 	}
 	if before < 0 {
-		for k := range n.at {
-			set(k)
+		from, to := n.stretch(first)
+		if !n.hasPlace(from, to) {
+			from, to = 0, len(n.t)
+		}
+		for k, p := range n.at {
+			if p.from >= from && p.from < to {
+				set(k)
+			}
 		}
 		return
 	}
@@ -742,6 +748,27 @@ func (n *note) layerOf(first int, names format.Array, labelled bool) {
 	for k := row; k <= before; k++ {
 		set(k)
 	}
+}
+
+// stretch is what belongs to the operation or check that token i stands with.
+func (n *note) stretch(i int) (from, to int) {
+	first := true
+	for j := range n.t {
+		_, op := n.sense(j, "operations")
+		_, check := n.sense(j, "checks")
+		if !op && !check || n.isQuantityHere(j, "operations") || n.isQuantityHere(j, "checks") {
+			continue
+		}
+		switch {
+		case first:
+			first = false
+		case j > i:
+			return from, j
+		default:
+			from = j
+		}
+	}
+	return from, len(n.t)
 }
 
 func (n *note) nothingBetween(from, to int) bool {

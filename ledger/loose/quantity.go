@@ -127,15 +127,29 @@ func (v *values) wordOf(i int) (int, string) {
 	if !atBack || slices.Contains(prepositions, v.n.t[behind].s) {
 		return -1, ""
 	}
-	if !slices.Contains(adjectives, v.n.t[behind].s) { // 480 overlap 40: the word is of the number behind it
-		after := v.n.behind(behind)
-		if after < v.to && v.free(after) {
-			if _, ok := v.quantityAt(behind, after); ok {
-				return -1, ""
-			}
-		}
+	if !slices.Contains(adjectives, v.n.t[behind].s) && v.leads(behind) {
+		return -1, ""
 	}
 	return behind, back
+}
+
+// leads says whether a quantity word is of the number behind it: 480 overlap 40.
+// In a row that ends with a word each is of the number in front: 46 wet 21 dry.
+func (v *values) leads(word int) bool {
+	for {
+		after := v.n.behind(word)
+		if !v.free(after) {
+			return false
+		}
+		if _, ok := v.quantityAt(word, after); !ok {
+			return false
+		}
+		next := v.n.behind(after)
+		if _, own := v.quantityAt(next, after); !own {
+			return true
+		}
+		word = next
+	}
 }
 
 // quantityAt is the quantity that token j is, if the number fits it.

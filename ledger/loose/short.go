@@ -128,7 +128,6 @@ var shortTable = slices.Concat(
 	shorts(Always, "gutter-rail", "drip rail"),
 	shorts(Always, "rear-joint", "back joint"),
 	shorts(Always, "rear-header", "back header"),
-	shorts(Always, "rear", "back wall"),
 	shorts(Always, "rear-cap", "back cap"),
 	shorts(BehindPlace, "left", "l", "lt"),
 	shorts(BehindPlace, "right", "r", "rt"),
