@@ -10,6 +10,8 @@ import (
 // kindOf is the kind of note that a word of a list makes.
 var kindOf = map[string]string{"defects": "finding", "checks": "check", "operations": "work", "choice": "decision"}
 
+var listOf = map[string]string{"work": "operations", "finding": "defects", "decision": "choice"}
+
 // decide finds the kind of the note: by its kind word, else by the words found.
 func (n *note) decide() (string, error) {
 	n.kindAt = -1
@@ -106,7 +108,7 @@ func (n *note) kindsFound() (kinds, weak []string) {
 func (n *note) oneKind(kinds []string) (string, error) {
 	if len(kinds) == 2 && kinds[0] == "check" {
 		checked := n.find(labels, "checked") >= 0
-		behind := kinds[1] == "work" && n.lastOf("operations") < n.firstOf("checks")
+		behind := n.lastOf(listOf[kinds[1]]) < n.firstOf("checks")
 		if (kinds[1] == "work" || kinds[1] == "finding") && (checked || behind) {
 			return kinds[1], nil
 		}

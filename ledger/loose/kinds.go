@@ -13,10 +13,10 @@ func (n *note) finding() error {
 	if err := n.places(); err != nil {
 		return err
 	}
-	end := len(n.t)
-	if i := n.find(labels, "checked"); i >= 0 {
-		n.t[i].used = true
-		end = i
+	said := n.find(labels, "checked") >= 0
+	end := n.checkedFrom("defects")
+	if end < len(n.t) && !said && !n.hasPlace(end, len(n.t)) {
+		return unclear(Kind, "check and finding in one line: where was it checked")
 	}
 	defect := -1
 	for i := range n.t {
@@ -743,7 +743,7 @@ func (n *note) upkeep() error {
 	if err := n.places(); err != nil {
 		return err
 	}
-	end := n.checkedFrom()
+	end := n.checkedFrom("operations")
 	if err := n.looked(end); err != nil {
 		return err
 	}

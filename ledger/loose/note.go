@@ -35,7 +35,7 @@ type note struct {
 // newNote readies a note for one reading.
 func (b *base) newNote(c *choices) *note {
 	n := &note{shop: b.shop, coach: b.coach, h: b.h, by: b.by, line: b.line, c: c}
-	n.t = slices.Clone(b.tokens)
+	n.t = n.unpaired(b.tokens)
 	n.d = b.parts.Clone()
 	if n.d.Body == nil {
 		n.d.Body = format.Object{}

@@ -69,7 +69,7 @@ func spokenAt(in []token, i int) (token, int, bool) {
 	} else if f, after, ok := spokenFraction(in, skipWord(in, next, "and")); ok && after > next && in[next].is("and") {
 		t.num.Add(t.num, f.num)
 		t.broken, t.whole, next = true, false, after
-	} else if second, after, ok := spokenWhole(in, next); ok && n >= 10 && n < 100 && second >= 10 && second < 100 && next > i {
+	} else if second, after, ok := spokenWhole(in, next); ok && n >= 10 && n < 100 && second >= 10 && second < 100 && next > i && (after == len(in) || !in[after].is("point")) {
 		t.pairs = true
 		t.num.SetInt64(n*100 + second)
 		t.s, next = ledger.Decimal(n*100+second), after
@@ -473,4 +473,55 @@ func signs(in []token) []token {
 
 func mul(n *big.Rat, times, by int64) *big.Rat {
 	return new(big.Rat).Mul(n, big.NewRat(times, by))
+}
+
+// unpaired takes sixteen eighty apart where it is no length: behind a bay or a
+// rafter, and in a check that measures none.
+func (n *note) unpaired(in []token) []token {
+	n.t = in
+	noLength := !slices.ContainsFunc(in, func(t token) bool { return slices.ContainsFunc(t.senses, carriesLength) })
+	var out []token
+	for i, t := range in {
+		if !t.pairs || !n.numbersPlace(i) && (!noLength || n.inPlace(i) || t.unit != "" && fits(t, ledger.UnitMm)) {
+			out = append(out, t)
+			continue
+		}
+		both := t.num.Num().Int64()
+		first, second := t, t
+		first.num, first.s, first.unit = big.NewRat(both/100, 1), ledger.Decimal(both/100), ""
+		second.num, second.s, second.glued = big.NewRat(both%100, 1), ledger.Decimal(both%100), false
+		first.pairs, second.pairs = false, false
+		out = append(out, first, second)
+	}
+	return out
+}
+
+// carriesLength says whether a word of a check, operation or defect measures a
+// length, or is one.
+func carriesLength(s sense) bool {
+	of := func(name string) bool {
+		q, ok := ledger.QuantityNamed(name)
+		return ok && unitDims[q.Unit].dim == dimLength
+	}
+	if _, makes := kindOf[s.list]; !makes {
+		return s.list == quantities && of(s.name) && s.with == Always
+	}
+	return slices.ContainsFunc(quantitiesOf(s.list, s.name).Carries, func(c ledger.Carry) bool { return of(c.Quantity) })
+}
+
+// numbersPlace says whether token i stands behind a word that a number of two
+// figures belongs to.
+func (n *note) numbersPlace(i int) bool {
+	return i > 0 && slices.Contains([]string{"bay", "bays", "rafter", "rafters"}, n.t[i-1].s)
+}
+
+// inPlace says whether the number at token i is one of a place in mm.
+func (n *note) inPlace(i int) bool {
+	places := []string{"aft", "forward", "to", "-", "/", "x", "full width"}
+	if i+1 < len(n.t) {
+		if _, side := n.sideAt(i + 1); side || slices.Contains(places, n.t[i+1].s) {
+			return true
+		}
+	}
+	return i > 0 && slices.Contains([]string{"to", "-", "/", "x", "spot", "run", "aft"}, n.t[i-1].s)
 }

@@ -141,10 +141,24 @@ func (n *note) bays(i int) ([]format.Object, int, error) {
 		}
 		and := n.andNumber(next)
 		if and == next {
-			return out, next, nil
+			return n.sideForAll(out), next, nil
 		}
 		at = and
 	}
+}
+
+// sideForAll looks at a side behind several bays or rafters: it may be of the last
+// or of all.
+func (n *note) sideForAll(list []format.Object) []format.Object {
+	last := len(list) - 1
+	side := list[last]["side"]
+	if side == nil || slices.ContainsFunc(list[:last], func(o format.Object) bool { return o["side"] != nil }) || last == 0 || n.c.pick(2) == 0 {
+		return list
+	}
+	for _, o := range list {
+		o["side"] = side
+	}
+	return list
 }
 
 // andNumber goes over the word and in front of a number that is one more of the
@@ -624,7 +638,7 @@ func (n *note) rafters(i int) ([]format.Object, int, error) {
 		}
 		and := n.andNumber(next)
 		if and == next {
-			return out, next, nil
+			return n.sideForAll(out), next, nil
 		}
 		at = and
 	}

@@ -115,7 +115,7 @@ func (n *note) work() error {
 	if err := n.places(); err != nil {
 		return err
 	}
-	end := n.checkedFrom()
+	end := n.checkedFrom("operations")
 	ops := n.segments("operations", 0)
 	for i := range ops {
 		ops[i].to = min(ops[i].to, end)
@@ -147,14 +147,14 @@ func (n *note) work() error {
 	return n.results(end)
 }
 
-// checkedFrom is where the checks of a work note begin.
-func (n *note) checkedFrom() int {
+// checkedFrom is where the checks behind the last word of a list begin.
+func (n *note) checkedFrom(list string) int {
 	end := len(n.t)
 	if i := n.find(labels, "checked"); i >= 0 {
 		n.t[i].used = true
 		end = i
 	}
-	last := n.lastOf("operations")
+	last := n.lastOf(list)
 	for i := range n.t {
 		if _, ok := n.sense(i, "checks"); ok && !n.t[i].used && i > last && !n.isQuantityHere(i, "checks") {
 			end = min(end, i)
@@ -210,6 +210,9 @@ func (n *note) operation(op format.Object, s segment, with format.Object) error 
 	return nil
 }
 
+// coupons are checks of a material: its word needs no label.
+var coupons = []string{"foam-coupon", "bond-coupon"}
+
 // wordsInto takes words of lists in a segment.
 func (n *note) wordsInto(o format.Object, s segment, names ...string) {
 	for _, name := range names {
@@ -220,10 +223,13 @@ func (n *note) wordsInto(o format.Object, s segment, names ...string) {
 				continue
 			}
 			if list == "material" {
-				if i == 0 || n.t[i-1].s != name && (name != "onto" || n.t[i-1].s != "on") {
+				onto := i > 0 && (n.t[i-1].s == "onto" || n.t[i-1].s == "on")
+				labelled := i > 0 && n.t[i-1].s == name
+				coupon := name == "material" && slices.Contains(coupons, s.word) && !onto
+				if !labelled && !coupon && (name != "onto" || !onto) {
 					continue
 				}
-				n.t[i-1].used = true
+				n.t[i-1].used = n.t[i-1].used || labelled || onto
 			}
 			o[name] = word
 			n.t[i].used = true
