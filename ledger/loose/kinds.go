@@ -471,11 +471,21 @@ func (n *note) changed(e Entry, a, b token) (format.Array, error) {
 	}
 	var found []format.Object
 	for _, f := range kind.Fields {
+		if f.Form == ledger.FormValues && e.Draft.Body[f.Name] != nil {
+			part := format.Object{"values": e.Draft.Body[f.Name], "places": e.Draft.Body["places"]}
+			is, err := n.replacedHere(part, a, b)
+			if err != nil {
+				return nil, err
+			}
+			if is != nil {
+				found = append(found, format.Object{"at": "/" + f.Name, "old": part["values"], "new": is["values"]})
+			}
+		}
 		for i, one := range objects(e.Draft.Body[f.Name]) {
-			if !f.OwnPart() || !n.samePlace(one) {
+			if !f.OwnPart() {
 				continue
 			}
-			is, err := n.replaced(one, a, b)
+			is, err := n.replacedHere(one, a, b)
 			if err != nil {
 				return nil, err
 			}
@@ -490,6 +500,14 @@ func (n *note) changed(e Entry, a, b token) (format.Array, error) {
 		return nil, unclear(Reference, "%d parts of %s hold %s there", len(found), e.Ref, a.raw)
 	}
 	return sheet.Changed(format.Array{found[0]}, e.Draft, e.Heading)
+}
+
+// replacedHere is replaced for a part at the places said.
+func (n *note) replacedHere(part format.Object, a, b token) (format.Object, error) {
+	if !n.samePlace(part) {
+		return nil, nil
+	}
+	return n.replaced(part, a, b)
 }
 
 func (n *note) samePlace(part format.Object) bool {

@@ -312,7 +312,7 @@ func (l *lexicon) distanceOfWords(a, b []string, least int) (int, bool) {
 			d = distance(a[i], b[i], least)
 		}
 		sum += d
-		if d > 0 && (len(b[i]) < 4 || sum > least) {
+		if d > 0 && (len(b[i]) < 4 || d > max(1, allowed(len(b[i]))) || sum > least) {
 			return 0, false
 		}
 	}

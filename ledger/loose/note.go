@@ -105,9 +105,9 @@ func (n *note) holds(i int, w With) bool {
 	case InFasten:
 		return n.kind.Name == "work" && n.has("operations", "fasten")
 	case InPinless:
-		return n.has("checks", "pinless")
+		return n.has("checks", "pinless") || n.has("defects", "wet-core")
 	case InCore:
-		return n.has("checks", "core-sample")
+		return n.has("checks", "core-sample") || n.has("defects", "wet-core")
 	case InCorrection:
 		return n.kind.Name == "correction"
 	case InDelivery:
@@ -309,7 +309,9 @@ func (n *note) files() error {
 		if strings.HasSuffix(low, ".csv") || strings.HasSuffix(low, ".txt") {
 			return unclear(Word, "%s: a logger's file is not taken in yet; write its times and temperatures", t.raw)
 		}
-		n.append("photos", t.s)
+		if !slices.Contains(ledger.Texts(n.d.Body["photos"]), t.s) {
+			n.append("photos", t.s)
+		}
 		t.used = true
 	}
 	if n.d.Body["photos"] != nil {
@@ -439,7 +441,7 @@ func (n *note) left() error {
 // leadsUsed says whether a word only leads to what was taken: from 3700 to 7400,
 // for A1.
 func (n *note) leadsUsed(i int) bool {
-	if (n.t[i].s == "from" || n.t[i].s == "up") && i+1 < len(n.t) && n.t[i+1].used {
+	if (n.t[i].s == "from" || n.t[i].s == "up") && n.behind(i) < len(n.t) && n.t[n.behind(i)].used {
 		return true
 	}
 	return slices.ContainsFunc(n.t[i].senses, func(s sense) bool { return s.list == labels && n.labelSaid(s.name) })
@@ -475,10 +477,10 @@ func (n *note) leftOver(i int) error {
 	switch {
 	case t.slip != nil:
 		return t.slip
-	case slices.Contains(doubtWords, t.s), utf8.RuneCountInString(t.s) == 1:
-		return unclear(Word, "%s: say what is, one thing a line", t.raw)
 	case len(n.sensesIn(i, "side", BehindPlace)) > 0:
 		return unclear(Place, "%s of what", t.raw)
+	case slices.Contains(doubtWords, t.s), utf8.RuneCountInString(t.s) == 1:
+		return unclear(Word, "%s: say what is, one thing a line", t.raw)
 	case isUnit(t.s) && len(t.s) < 3 || namedIn(monthNames, t.s) > 0 && t.s != "may" && t.s != "march":
 		return unclear(Number, "%s: a number is missing", t.raw)
 	}

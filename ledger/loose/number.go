@@ -299,6 +299,9 @@ func inchAt(in []token, i int) bool {
 		return true
 	}
 	after := in[i+1]
+	if after.kind == aNumber && i+2 < len(in) && (in[i+2].kind == aSign || slices.Contains([]string{"aft", "forward", "to"}, in[i+2].s)) {
+		return true // a place follows
+	}
 	return after.kind != aNumber && !slices.Contains([]string{"the", "person", "a", "total", "all", "core", "deck", "skin", "frame"}, after.s) ||
 		after.kind == aNumber && !(in[i-1].num.Cmp(big.NewRat(1, 1)) == 0)
 }
@@ -348,6 +351,12 @@ func fits(t token, u ledger.Unit) bool {
 		return u == ledger.UnitCount
 	}
 	return false
+}
+
+// sameUnit says whether a number is typed in a unit of what is kept: 5 C is a
+// temperature before it is a difference of two.
+func sameUnit(t token, u ledger.Unit) bool {
+	return fits(t, u) && (unitTable[t.unit].dim != dimTemp || unitDims[u].dim == dimTemp)
 }
 
 // unitless are units of which a bare number is, and what it is then.

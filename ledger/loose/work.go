@@ -19,7 +19,7 @@ func (n *note) segments(list string, from int) []segment {
 	var out []segment
 	for i := from; i < len(n.t); i++ {
 		names := n.sensesIn(i, list, Always)
-		if len(names) == 0 || n.t[i].used || n.isQuantityHere(i, list) {
+		if len(names) == 0 || n.t[i].used || n.isQuantityHere(i, list) || n.onlyFiller(i, out) {
 			continue
 		}
 		name := names[0]
@@ -39,6 +39,13 @@ func (n *note) segments(list string, from int) []segment {
 		out[0].from = from
 	}
 	return out
+}
+
+// onlyFiller says whether a word that is filler too, as meter, is no head here:
+// there is one before it and no number behind it.
+func (n *note) onlyFiller(i int, before []segment) bool {
+	return n.t[i].filler && len(before) > 0 &&
+		!slices.ContainsFunc(n.t[i:], func(t token) bool { return t.kind == aNumber && !t.used })
 }
 
 // isQuantityHere says whether a word that is a quantity too is the quantity:
@@ -436,6 +443,9 @@ func (n *note) paired(o format.Object, s segment, word ledger.Word, at format.Ar
 	}
 	values := make([]int64, len(free))
 	for k, i := range free {
+		if i > s.from && n.t[i-1].s == "to" && k > 0 && free[k-1] == i-2 {
+			return nil, unclear(Number, "%s: one number each", rawOf(n.t[i-2:i+1]))
+		}
 		v, err := n.keptOf(n.t[i], q)
 		if err != nil {
 			return nil, err
