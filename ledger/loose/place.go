@@ -38,7 +38,21 @@ func (n *note) places() error {
 		}
 		i++
 	}
+	if err := n.fromTo(); err != nil {
+		return err
+	}
 	return n.layers()
+}
+
+// fromTo refuses two places with to between them: bay 1 to bay 5.
+func (n *note) fromTo() error {
+	for k := 1; k < len(n.at); k++ {
+		a, b := n.at[k-1], n.at[k]
+		if b.from == a.to+1 && (n.t[a.to].is("to") || n.t[a.to].s == "-" && n.t[a.to].glued) {
+			return unclear(Place, "%s: name each", rawOf(n.t[a.from:b.to]))
+		}
+	}
+	return nil
 }
 
 // untaken refuses a note of which a place went nowhere.

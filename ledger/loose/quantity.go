@@ -362,7 +362,7 @@ func (v *values) pairs() error {
 			}
 			continue
 		}
-		length, ok := map[string]string{"stray-screws": "length", "failed-fastener": "length", "short-bite": "leg", "fasten": "leg"}[v.word.Name]
+		length, ok := map[string]string{"stray-screws": "length", "failed-fastener": "length", "short-bite": "leg", "fasten": "leg", "fasteners": "length"}[v.word.Name]
 		if !ok {
 			return unclear(Number, "%s: of what", rawOf(v.n.t[i:i+3]))
 		}

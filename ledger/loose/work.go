@@ -323,26 +323,38 @@ func (n *note) results(from int) error {
 }
 
 // lines cuts a block that opens with a check word at its lines: each is one
-// result.
+// result. A line of words alone belongs to the one above.
 func (n *note) lines(segs []segment) []segment {
 	var out []segment
 	for _, s := range segs {
-		cut := s
-		for i := s.from; i < s.to; i++ {
-			if n.t[i].kind != aNewline {
+		from := s.from
+		for i := s.from; i <= s.to; i++ {
+			if i < s.to && n.t[i].kind != aNewline {
 				continue
 			}
-			if !n.nothingBetween(cut.from, i) || n.hasPlace(cut.from, i) {
-				cut.to = i
-				out = append(out, cut)
+			switch {
+			case n.saysResult(from, i), i == s.to && (len(out) == 0 || from == s.from):
+				out = append(out, segment{s.word, from, i})
+			case len(out) > 0:
+				out[len(out)-1].to = i
 			}
-			cut = segment{s.word, i + 1, s.to}
-		}
-		if !n.nothingBetween(cut.from, cut.to) || n.hasPlace(cut.from, cut.to) || len(out) == 0 || cut.from == s.from {
-			out = append(out, cut)
+			from = i + 1
 		}
 	}
 	return out
+}
+
+// saysResult says whether a line has a place, a number, or passed or not.
+func (n *note) saysResult(from, to int) bool {
+	if n.hasPlace(from, to) {
+		return true
+	}
+	for i := from; i < to; i++ {
+		if n.t[i].kind == aNumber && !n.t[i].used || n.means(i, grammar, "pass") || n.means(i, grammar, "not pass") {
+			return true
+		}
+	}
+	return false
 }
 
 func (n *note) hasPlace(from, to int) bool {
