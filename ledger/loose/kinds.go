@@ -804,8 +804,11 @@ func (n *note) looked(end int) error {
 			next = all[k+1].at
 		}
 		o := format.Object{"did": d.name}
-		if at := n.placesIn(s); len(at) > 0 {
+		at := n.placesIn(s)
+		if len(at) > 0 {
 			o["places"] = at
+		} else if front && len(all) > 1 {
+			return unclear(Place, "%s: at which place? The place stands in front", d.name)
 		}
 		upTo := s.to
 		for upTo < next && !n.hasPlace(upTo, upTo+1) {

@@ -479,6 +479,8 @@ func (n *note) leftOver(i int) error {
 		return t.slip
 	case len(n.sensesIn(i, "side", BehindPlace)) > 0:
 		return unclear(Place, "%s of what", t.raw)
+	case t.s == "hundred", t.s == "thousand":
+		return unclear(Number, "%s: how many", t.raw)
 	case slices.Contains(doubtWords, t.s), utf8.RuneCountInString(t.s) == 1:
 		return unclear(Word, "%s: say what is, one thing a line", t.raw)
 	case isUnit(t.s) && len(t.s) < 3 || namedIn(monthNames, t.s) > 0 && t.s != "may" && t.s != "march":

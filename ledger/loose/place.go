@@ -387,6 +387,9 @@ func (n *note) listing(i int) bool {
 		if n.t[j].filler || n.t[j].kind == aStop && n.t[j].s == ":" {
 			continue
 		}
+		if n.t[j].used {
+			return false
+		}
 		_, ok := n.sense(j, quantities)
 		return ok && n.t[j].kind == aWord
 	}

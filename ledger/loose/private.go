@@ -192,7 +192,7 @@ var (
 	mailed    = pattern(`[\p{L}\d]@[\p{L}\d]`)
 	ringable  = pattern(`\+?\d[\d /()-]*\d`)
 	twoNames  = pattern(`\p{Lu}[\p{L}'-]+`)
-	placeable = regexp.MustCompile(`^\d+([-/]\d+)+$`)
+	placeable = regexp.MustCompile(`^([1-9]\d*|0\d?)([-/]([1-9]\d*|0\d?))+$`) // a range or a day: no long number begins with 0
 )
 
 // lookAlike refuses a text that looks as if it named somebody.

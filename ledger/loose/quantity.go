@@ -449,7 +449,7 @@ func (v *values) wrongUnit(i int) error {
 // oneMore refuses a number that is one more of the same: 60 mm and 40 mm, strip 1
 // to 4.
 func (v *values) oneMore(i int) error {
-	if i-2 >= v.from && slices.Contains([]string{"and", "to"}, v.n.t[i-1].s) && v.n.t[i-2].kind == aNumber && !v.n.ofPlaces(i-2) {
+	if i-2 >= v.from && slices.Contains([]string{"and", "to", "-"}, v.n.t[i-1].s) && v.n.t[i-2].kind == aNumber && !v.n.ofPlaces(i-2) {
 		return unclear(Number, "%s: a line for each", rawOf(v.n.t[i-2:i+1]))
 	}
 	return nil

@@ -167,7 +167,8 @@ var doubtWords = []string{
 	"over", "through", "off", "write", "wright", "rite", "lift", "leaf", "ate", "too", "won", "tree", "<", ">", "~", // misheard, or no sure number
 	"be", "need", "needs", "needed", "next", "week", "weeks", "soon", "ready", "try", "tried", "trying", "unfinished", "begun",
 	"less", "minus", "plus", "until", "since", "only", "gone", "missing", "more",
-	"fore", "fort", "sicks",
+	"fore", "fort", "sicks", "eighth", "eighths", "sixteenth", "sixteenths", "quarter", "quarters", "third", "thirds",
+	"member", // left over of edge member
 }
 
 // notSlips are plain words that are near to words of the trade and mean
