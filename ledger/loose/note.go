@@ -373,7 +373,14 @@ func (n *note) timeOfNote() error {
 	if err := n.today(); err != nil {
 		return err
 	}
-	return n.times(func(int, int) bool { return true })
+	had := n.d.Body["happened"]
+	if err := n.times(func(int, int) bool { return true }); err != nil {
+		return err
+	}
+	if n.kind.Name == "cure" && n.d.Body["log"] != nil && n.d.Body["happened"] != had {
+		return unclear(Time, "a time of the log has no temperature")
+	}
+	return nil
 }
 
 func (n *note) times(plain func(from, to int) bool) error {

@@ -58,7 +58,7 @@ func (s Shop) dayAt(in []token, i int) (d dated, next int, err error) {
 		}
 		return dated{days: []day.Day{today}, year: true}, at + 1, err
 	case t.kind == aWord && namedIn(weekdayNames, t.s) > 0 && t.s != "sat" && t.s != "sun":
-		return dated{days: []day.Day{s.weekday(namedIn(weekdayNames, t.s))}, year: true}, at + 1, nil
+		return dated{days: []day.Day{s.weekday(namedIn(weekdayNames, t.s))}}, at + 1, nil
 	case t.kind == aNumber && t.whole && t.unit == "":
 		if text, next := strokes(in, at); text != "" {
 			d, err = s.written(text)
