@@ -441,6 +441,13 @@ func (n *note) modelAndYear() {
 		}
 		n.use(i, end)
 	}
+	for i := range n.t { // a year alone on its line
+		alone := (i == 0 || n.t[i-1].kind == aNewline) && (i+1 == len(n.t) || n.t[i+1].kind == aNewline)
+		if year := n.yearAt(i); alone && year > 0 && !n.t[i].used && n.d.Body["year"] == nil {
+			n.d.Body["year"] = year
+			n.t[i].used = true
+		}
+	}
 	if i := n.find(labels, "year"); i >= 0 {
 		if year := n.yearAt(n.behind(i)); year > 0 {
 			n.d.Body["year"] = year
@@ -545,9 +552,7 @@ func (n *note) lot(from, to int) (format.Object, error) {
 	if err := n.lotAmount(o, s); err != nil {
 		return nil, err
 	}
-	values, err := n.quantities(next, to, ledger.Word{Carries: []ledger.Carry{
-		{Quantity: "thickness"}, {Quantity: "width"}, {Quantity: "ref-temp"}, {Quantity: "density"}, {Quantity: "size"},
-	}})
+	values, err := n.quantities(next, to, sheetWord(o["material"]))
 	if err != nil {
 		return nil, err
 	}
@@ -557,6 +562,16 @@ func (n *note) lot(from, to int) (format.Object, error) {
 	return o, nil
 }
 
+// sheetWord is what a lot of a material carries.
+func sheetWord(material format.Value) ledger.Word {
+	if material == "fasteners" {
+		return ledger.Word{Name: "fasteners", Carries: []ledger.Carry{{Quantity: "length"}, {Quantity: "diameter"}}}
+	}
+	return ledger.Word{Carries: []ledger.Carry{
+		{Quantity: "thickness"}, {Quantity: "width"}, {Quantity: "ref-temp"}, {Quantity: "density"}, {Quantity: "size"},
+	}}
+}
+
 func (n *note) lotTexts(o format.Object, from, to int) {
 	for i := from; i < to; i++ {
 		for _, member := range []string{"maker", "product", "maker-lot", "what"} {
@@ -564,7 +579,7 @@ func (n *note) lotTexts(o format.Object, from, to int) {
 				continue
 			}
 			at, end := i+1, i+1
-			for end < to && n.t[end].kind != aNewline && n.t[end].kind != aStop && !n.labelOf(end, lotLabels...) && (end == at || n.t[end].kind != aText) {
+			for end < to && n.t[end].kind != aNewline && n.t[end].kind != aStop && !n.labelOf(end, lotLabels...) && (end == at || n.t[end].kind != aText && !n.valueAt(end)) {
 				end++
 			}
 			if end == at {
@@ -578,6 +593,16 @@ func (n *note) lotTexts(o format.Object, from, to int) {
 			n.use(i, end)
 		}
 	}
+}
+
+// valueAt says whether a value of a sheet begins at token i: 1.5 mm, 12 x 300 ml,
+// thickness 38.
+func (n *note) valueAt(i int) bool {
+	if n.t[i].kind == aNumber {
+		return n.t[i].unit != "" || n.eachAt(i) > i
+	}
+	_, ok := n.sense(i, quantities)
+	return ok && n.behind(i) < len(n.t) && n.t[n.behind(i)].kind == aNumber
 }
 
 func (n *note) lotDays(o format.Object, s segment) error {
@@ -638,12 +663,13 @@ func (n *note) lotAmount(o format.Object, s segment) error {
 			continue
 		}
 		packs := int64(1)
-		j := i
-		if n.isPair(i) && t.unit == "" && t.whole {
-			packs, j = t.num.Num().Int64(), i+2
+		j := n.eachAt(i)
+		if j > i {
+			packs = t.num.Num().Int64()
 		}
+		n.litre(j)
 		unit, ok := amountUnit(n.t[j])
-		if !ok || unit == "mm" && j == i && n.labelled(i, "amount") == "" {
+		if !ok || unit == "mm" && j == i && !n.longLength(i) && n.labelled(i, "amount") == "" {
 			continue
 		}
 		each, err := n.amountOf(n.t[j], unit)
@@ -658,6 +684,40 @@ func (n *note) lotAmount(o format.Object, s segment) error {
 		n.labelBefore(i, "amount")
 	}
 	return nil
+}
+
+// eachAt is the token of what one pack holds: 12 x 300 ml, 3 rolls of 10 m; i
+// where no packs are said.
+func (n *note) eachAt(i int) int {
+	if n.t[i].unit != "" || !n.t[i].whole {
+		return i
+	}
+	if n.isPair(i) {
+		return i + 2
+	}
+	if i+3 < len(n.t) && isPack(n.t[i+1].s) && n.t[i+2].is("of") && n.t[i+3].kind == aNumber && n.t[i+3].unit != "" {
+		return i + 3
+	}
+	return i
+}
+
+// litre gives a number the l behind it, which is no side in a delivery.
+func (n *note) litre(i int) {
+	if n.t[i].unit == "" && i+1 < len(n.t) && n.t[i+1].is("l") {
+		n.t[i].unit = "litre"
+		n.t[i+1].used = true
+	}
+}
+
+// longLength says whether token i is a length as rolls and boards have it, in
+// metres or feet, and no width or thickness.
+func (n *note) longLength(i int) bool {
+	if !slices.Contains([]string{"m", "metre", "metres", "meters", "ft", "foot", "feet"}, n.t[i].unit) {
+		return false
+	}
+	_, labelled := n.sense(n.before(i), quantities)
+	j := n.behind(i)
+	return !labelled && (j >= len(n.t) || !slices.Contains(adjectives, n.t[j].s))
 }
 
 func amountUnit(t token) (string, bool) {
@@ -798,11 +858,11 @@ func (n *note) coverLine(from, to int) (format.Object, error) {
 func (n *note) terms(o format.Object, from, to int) error {
 	for i := from; i < to; i++ {
 		t := n.t[i]
-		if t.used || t.kind != aNumber || t.unit == "" {
+		if t.used || t.kind != aNumber || t.unit == "" && !n.means(n.before(i), labels, "floor") {
 			continue
 		}
 		switch {
-		case fits(t, ledger.UnitMonths):
+		case t.unit != "" && fits(t, ledger.UnitMonths):
 			member := "months"
 			if n.labelled(i, "full") != "" {
 				member = "full-months"

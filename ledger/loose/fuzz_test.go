@@ -16,7 +16,7 @@ import (
 // Whatever is typed: nothing panics, no line is lost, and what is read is
 // canonical text.
 func FuzzRead(f *testing.F) {
-	for _, file := range []string{"loose.tsv", "sloppy.tsv"} {
+	for _, file := range []string{"loose.tsv", "sloppy.tsv", "dictated.tsv"} {
 		text, err := os.ReadFile("../../testdata/sheet/" + file)
 		require.NoError(f, err)
 		for row := range strings.Lines(string(text)) {

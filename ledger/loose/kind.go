@@ -10,6 +10,8 @@ import (
 // kindOf is the kind of note that a word of a list makes.
 var kindOf = map[string]string{"defects": "finding", "checks": "check", "operations": "work", "choice": "decision"}
 
+var listOf = map[string]string{"work": "operations", "finding": "defects", "decision": "choice"}
+
 // decide finds the kind of the note: by its kind word, else by the words found.
 func (n *note) decide() (string, error) {
 	n.kindAt = -1
@@ -106,7 +108,7 @@ func (n *note) kindsFound() (kinds, weak []string) {
 func (n *note) oneKind(kinds []string) (string, error) {
 	if len(kinds) == 2 && kinds[0] == "check" {
 		checked := n.find(labels, "checked") >= 0
-		behind := kinds[1] == "work" && n.lastOf("operations") < n.firstOf("checks")
+		behind := n.lastOf(listOf[kinds[1]]) < n.firstOf("checks")
 		if (kinds[1] == "work" || kinds[1] == "finding") && (checked || behind) {
 			return kinds[1], nil
 		}
@@ -164,6 +166,9 @@ func (n *note) withoutWord() (string, error) {
 			return "", unclear(Private, "%s: of whom", t.raw)
 		}
 	}
+	if word, ok := n.sense(0, privateList); ok && slices.Contains(ofSomebody, word) {
+		return "", unclear(Private, "%s: of whom", n.t[0].raw)
+	}
 	for i, t := range n.t {
 		if t.slip != nil {
 			return "", t.slip
@@ -178,6 +183,9 @@ func (n *note) withoutWord() (string, error) {
 	return "", unclear(Kind, "no word of it is known")
 }
 
+// ofSomebody are private words that a line may begin with in no other meaning.
+var ofSomebody = []string{"address", "plate", "complaint", "valuables", "price", "cost", "signature"}
+
 // refersTo says whether the note names an entry of one of the kinds.
 func (n *note) refersTo(kinds ...string) bool {
 	return slices.ContainsFunc(n.t, func(t token) bool {
@@ -188,16 +196,20 @@ func (n *note) refersTo(kinds ...string) bool {
 
 // percentAlone says whether there are per cents, a place and nothing else.
 func (n *note) percentAlone() bool {
-	percent := false
+	percent, place := false, false
 	for i, t := range n.t {
 		switch {
 		case t.kind == aNumber && t.unit != "" && unitTable[t.unit].dim == dimPercent, n.means(i, quantities, "moisture"):
 			percent = true
-		case t.kind == aWord && !n.passes(i) && !n.ofPlace(i), t.kind == aRef, t.kind == aDay, t.kind == aFile:
+		case t.kind == aNumber && t.unit != "" && unitTable[t.unit].dim != dimLength:
+			return false
+		case t.kind == aNumber, t.kind == aTag && n.coach.Names[t.s] != "", t.kind == aWord && n.ofPlace(i) && !n.passes(i):
+			place = true
+		case t.kind == aWord && !n.passes(i), t.kind == aRef, t.kind == aDay, t.kind == aFile:
 			return false
 		}
 	}
-	return percent
+	return percent && place
 }
 
 // ofPlace says whether a word belongs to places.
@@ -217,7 +229,7 @@ func (n *note) filesAlone() bool {
 	files := false
 	for i, t := range n.t {
 		files = files || t.kind == aFile
-		if t.kind == aNumber || t.kind == aText || t.kind == aWord && !n.passes(i) && !n.ofPlace(i) && !n.means(i, labels, "photo") {
+		if t.kind == aNumber && !n.numbersPlace(i) && !n.inPlace(i) || t.kind == aText || t.kind == aWord && !n.passes(i) && !n.ofPlace(i) && !n.means(i, labels, "photo") {
 			return false
 		}
 	}

@@ -13,10 +13,10 @@ func (n *note) finding() error {
 	if err := n.places(); err != nil {
 		return err
 	}
-	end := len(n.t)
-	if i := n.find(labels, "checked"); i >= 0 {
-		n.t[i].used = true
-		end = i
+	said := n.find(labels, "checked") >= 0
+	end := n.checkedFrom("defects")
+	if end < len(n.t) && !said && !n.hasPlace(end, len(n.t)) {
+		return unclear(Kind, "check and finding in one line: where was it checked")
 	}
 	defect := -1
 	for i := range n.t {
@@ -406,6 +406,9 @@ func (n *note) behindComma(i int) int {
 
 // correction reads A should be B of the entry that is named.
 func (n *note) correction() error {
+	if err := n.places(); err != nil {
+		return err
+	}
 	if err := n.references(); err != nil {
 		return err
 	}
@@ -430,9 +433,6 @@ func (n *note) correction() error {
 		return unclear(Word, "what is wrong: write 8.1 should be 28.1, or was … is … as the entry has it")
 	}
 	e, _ := n.coach.entry(refs[0])
-	if err := n.places(); err != nil {
-		return err
-	}
 	a, b := n.numberBefore(at), n.behind(at)
 	if a < 0 || b >= len(n.t) || n.t[b].kind != aNumber {
 		return unclear(Number, "which number should be which")
@@ -471,11 +471,21 @@ func (n *note) changed(e Entry, a, b token) (format.Array, error) {
 	}
 	var found []format.Object
 	for _, f := range kind.Fields {
+		if f.Form == ledger.FormValues && e.Draft.Body[f.Name] != nil {
+			part := format.Object{"values": e.Draft.Body[f.Name], "places": e.Draft.Body["places"]}
+			is, err := n.replacedHere(part, a, b)
+			if err != nil {
+				return nil, err
+			}
+			if is != nil {
+				found = append(found, format.Object{"at": "/" + f.Name, "old": part["values"], "new": is["values"]})
+			}
+		}
 		for i, one := range objects(e.Draft.Body[f.Name]) {
-			if !f.OwnPart() || !n.samePlace(one) {
+			if !f.OwnPart() {
 				continue
 			}
-			is, err := n.replaced(one, a, b)
+			is, err := n.replacedHere(one, a, b)
 			if err != nil {
 				return nil, err
 			}
@@ -490,6 +500,14 @@ func (n *note) changed(e Entry, a, b token) (format.Array, error) {
 		return nil, unclear(Reference, "%d parts of %s hold %s there", len(found), e.Ref, a.raw)
 	}
 	return sheet.Changed(format.Array{found[0]}, e.Draft, e.Heading)
+}
+
+// replacedHere is replaced for a part at the places said.
+func (n *note) replacedHere(part format.Object, a, b token) (format.Object, error) {
+	if !n.samePlace(part) {
+		return nil, nil
+	}
+	return n.replaced(part, a, b)
 }
 
 func (n *note) samePlace(part format.Object) bool {
@@ -743,7 +761,7 @@ func (n *note) upkeep() error {
 	if err := n.places(); err != nil {
 		return err
 	}
-	end := n.checkedFrom()
+	end := n.checkedFrom("operations")
 	if err := n.looked(end); err != nil {
 		return err
 	}
@@ -786,8 +804,11 @@ func (n *note) looked(end int) error {
 			next = all[k+1].at
 		}
 		o := format.Object{"did": d.name}
-		if at := n.placesIn(s); len(at) > 0 {
+		at := n.placesIn(s)
+		if len(at) > 0 {
 			o["places"] = at
+		} else if front && len(all) > 1 {
+			return unclear(Place, "%s: at which place? The place stands in front", d.name)
 		}
 		upTo := s.to
 		for upTo < next && !n.hasPlace(upTo, upTo+1) {

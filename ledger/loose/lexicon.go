@@ -64,7 +64,7 @@ var lexiconOf = sync.OnceValue(func() *lexicon {
 		l.right[name] = true
 	}
 	for key := range l.senses {
-		if len(key) > 4 && l.longEnough(key) && !slices.Contains(numberNames(), key) {
+		if len(key) > 4 && l.longEnough(key) && !slices.Contains(neverSlips, key) && !slices.Contains(numberNames(), key) {
 			l.near[key[0]] = append(l.near[key[0]], key)
 		}
 	}
@@ -257,6 +257,22 @@ func (l *lexicon) slipOfPhrase(words []string, most int) (string, error) {
 	return l.only(strings.Join(words, " "), best)
 }
 
+// neverSlips are words that turn a note round: they are typed right, or asked for.
+var neverSlips = []string{"left", "right", "pass", "fail"}
+
+// nearTurn says which of them a word that means nothing is near to.
+func (l *lexicon) nearTurn(word string) error {
+	if len(word) < 3 || l.plain(word) {
+		return nil
+	}
+	for _, w := range neverSlips {
+		if word[0] == w[0] && distance(word, w, 1) == 1 {
+			return unclear(Word, "%s: %s?", word, w)
+		}
+	}
+	return nil
+}
+
 // only is the one word that is near: several forms of one word are one.
 func (l *lexicon) only(typed string, best []string) (string, error) {
 	slices.Sort(best)
@@ -278,12 +294,12 @@ func (l *lexicon) only(typed string, best []string) (string, error) {
 }
 
 // distanceOfWords sums the distances of words that stand for one another: the
-// same number of words, the first letters right, one word right as a whole.
+// same number of words, the first letters right.
 func (l *lexicon) distanceOfWords(a, b []string, least int) (int, bool) {
 	if len(a) != len(b) {
 		return 0, false
 	}
-	sum, right := 0, false
+	sum := 0
 	for i := range a {
 		if a[i] == "" || a[i][0] != b[i][0] {
 			return 0, false
@@ -295,13 +311,12 @@ func (l *lexicon) distanceOfWords(a, b []string, least int) (int, bool) {
 			}
 			d = distance(a[i], b[i], least)
 		}
-		right = right || d == 0
 		sum += d
-		if d > 0 && (len(b[i]) < 4 || sum > least) {
+		if d > 0 && (len(b[i]) < 4 || d > max(1, allowed(len(b[i]))) || sum > least) {
 			return 0, false
 		}
 	}
-	return sum, right && sum > 0 && sum <= least
+	return sum, sum > 0 && sum <= least
 }
 
 // plain says whether a word is right as it stands.

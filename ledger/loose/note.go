@@ -3,6 +3,7 @@ package loose
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"lapmark/ledger"
 	"lapmark/ledger/format"
@@ -34,7 +35,7 @@ type note struct {
 // newNote readies a note for one reading.
 func (b *base) newNote(c *choices) *note {
 	n := &note{shop: b.shop, coach: b.coach, h: b.h, by: b.by, line: b.line, c: c}
-	n.t = slices.Clone(b.tokens)
+	n.t = n.unpaired(b.tokens)
 	n.d = b.parts.Clone()
 	if n.d.Body == nil {
 		n.d.Body = format.Object{}
@@ -104,9 +105,9 @@ func (n *note) holds(i int, w With) bool {
 	case InFasten:
 		return n.kind.Name == "work" && n.has("operations", "fasten")
 	case InPinless:
-		return n.has("checks", "pinless")
+		return n.has("checks", "pinless") || n.has("defects", "wet-core")
 	case InCore:
-		return n.has("checks", "core-sample")
+		return n.has("checks", "core-sample") || n.has("defects", "wet-core")
 	case InCorrection:
 		return n.kind.Name == "correction"
 	case InDelivery:
@@ -308,7 +309,9 @@ func (n *note) files() error {
 		if strings.HasSuffix(low, ".csv") || strings.HasSuffix(low, ".txt") {
 			return unclear(Word, "%s: a logger's file is not taken in yet; write its times and temperatures", t.raw)
 		}
-		n.append("photos", t.s)
+		if !slices.Contains(ledger.Texts(n.d.Body["photos"]), t.s) {
+			n.append("photos", t.s)
+		}
 		t.used = true
 	}
 	if n.d.Body["photos"] != nil {
@@ -325,8 +328,22 @@ func (n *note) clock() error {
 		return nil
 	}
 	return n.times(func(i, next int) bool {
-		return slices.ContainsFunc(n.t[i:next], func(t token) bool { return t.kind == aTime || t.s == "am" || t.s == "pm" || t.s == "noon" })
+		return n.fourFigures(i, next) || slices.ContainsFunc(n.t[i:next], func(t token) bool { return t.kind == aTime || t.s == "am" || t.s == "pm" || t.s == "noon" })
 	})
+}
+
+// fourFigures says whether tokens are at 1630 or time 1630 and no part of a
+// place: at 1630/300L, at 1200 aft.
+func (n *note) fourFigures(from, next int) bool {
+	if next-from < 2 || n.t[next-1].kind != aNumber || next-2 > from {
+		return false
+	}
+	if next == len(n.t) || n.t[next].kind == aStop || n.t[next].kind == aNewline {
+		return true
+	}
+	t := n.t[next]
+	_, side := n.sideAt(next)
+	return t.kind != aSign && t.kind != aNumber && !side && !slices.Contains([]string{"aft", "forward", "to", "full width"}, t.s)
 }
 
 // today passes over the day of the heading where it is said once more; another
@@ -356,7 +373,14 @@ func (n *note) timeOfNote() error {
 	if err := n.today(); err != nil {
 		return err
 	}
-	return n.times(func(int, int) bool { return true })
+	had := n.d.Body["happened"]
+	if err := n.times(func(int, int) bool { return true }); err != nil {
+		return err
+	}
+	if n.kind.Name == "cure" && n.d.Body["log"] != nil && n.d.Body["happened"] != had {
+		return unclear(Time, "a time of the log has no temperature")
+	}
+	return nil
 }
 
 func (n *note) times(plain func(from, to int) bool) error {
@@ -424,7 +448,7 @@ func (n *note) left() error {
 // leadsUsed says whether a word only leads to what was taken: from 3700 to 7400,
 // for A1.
 func (n *note) leadsUsed(i int) bool {
-	if (n.t[i].s == "from" || n.t[i].s == "up") && i+1 < len(n.t) && n.t[i+1].used {
+	if (n.t[i].s == "from" || n.t[i].s == "up") && n.behind(i) < len(n.t) && n.t[n.behind(i)].used {
 		return true
 	}
 	return slices.ContainsFunc(n.t[i].senses, func(s sense) bool { return s.list == labels && n.labelSaid(s.name) })
@@ -460,10 +484,12 @@ func (n *note) leftOver(i int) error {
 	switch {
 	case t.slip != nil:
 		return t.slip
-	case slices.Contains(doubtWords, t.s):
-		return unclear(Word, "%s: say what is, one thing a line", t.raw)
 	case len(n.sensesIn(i, "side", BehindPlace)) > 0:
 		return unclear(Place, "%s of what", t.raw)
+	case t.s == "hundred", t.s == "thousand":
+		return unclear(Number, "%s: how many", t.raw)
+	case slices.Contains(doubtWords, t.s), utf8.RuneCountInString(t.s) == 1:
+		return unclear(Word, "%s: say what is, one thing a line", t.raw)
 	case isUnit(t.s) && len(t.s) < 3 || namedIn(monthNames, t.s) > 0 && t.s != "may" && t.s != "march":
 		return unclear(Number, "%s: a number is missing", t.raw)
 	}

@@ -69,7 +69,7 @@ func spokenAt(in []token, i int) (token, int, bool) {
 	} else if f, after, ok := spokenFraction(in, skipWord(in, next, "and")); ok && after > next && in[next].is("and") {
 		t.num.Add(t.num, f.num)
 		t.broken, t.whole, next = true, false, after
-	} else if second, after, ok := spokenWhole(in, next); ok && n >= 10 && n < 100 && second >= 10 && second < 100 && next > i {
+	} else if second, after, ok := spokenWhole(in, next); ok && n >= 10 && n < 100 && second >= 10 && second < 100 && next > i && (after == len(in) || !in[after].is("point")) {
 		t.pairs = true
 		t.num.SetInt64(n*100 + second)
 		t.s, next = ledger.Decimal(n*100+second), after
@@ -104,6 +104,9 @@ func spokenFigures(in []token, i int) (string, int) {
 
 // spokenFraction reads a half, a quarter, three quarters, half a.
 func spokenFraction(in []token, i int) (token, int, bool) {
+	if t, next, ok := halfOf(in, i); ok {
+		return t, next, ok
+	}
 	if i+1 >= len(in) || !in[i].is("a") && !in[i].is("three") {
 		return token{}, i, false
 	}
@@ -114,6 +117,15 @@ func spokenFraction(in []token, i int) (token, int, bool) {
 		return token{}, i, false
 	}
 	return token{kind: aNumber, num: n, broken: true, s: n.RatString(), raw: rawOf(in[i : i+2]), from: in[i].from}, i + 2, true
+}
+
+// halfOf reads half a cartridge, half an inch.
+func halfOf(in []token, i int) (token, int, bool) {
+	if i+2 >= len(in) || !in[i].is("half") || !in[i+1].is("a") && !in[i+1].is("an") || !isUnit(in[i+2].s) && !isPack(in[i+2].s) {
+		return token{}, i, false
+	}
+	half := big.NewRat(1, 2)
+	return token{kind: aNumber, num: half, broken: true, s: half.RatString(), raw: rawOf(in[i : i+2]), from: in[i].from}, i + 2, true
 }
 
 // spokenWhole reads zero to ninety-nine, with hundreds and thousands.
@@ -182,7 +194,8 @@ func fractions(in []token) []token {
 	var out []token
 	for i := 0; i < len(in); i++ {
 		t := in[i]
-		if i+2 < len(in) && isFraction(in[i:min(i+4, len(in))]) {
+		behindStroke := i > 0 && in[i-1].s == "/" && t.glued
+		if i+2 < len(in) && !behindStroke && isFraction(in[i:min(i+4, len(in))]) {
 			t.num = new(big.Rat).Quo(t.num, in[i+2].num)
 			t.raw, t.broken, t.whole = rawOf(in[i:i+3]), true, false
 			if last := len(out) - 1; last >= 0 && out[last].kind == aNumber && out[last].whole && !t.glued {
@@ -286,6 +299,9 @@ func inchAt(in []token, i int) bool {
 		return true
 	}
 	after := in[i+1]
+	if after.kind == aNumber && i+2 < len(in) && (in[i+2].kind == aSign || slices.Contains([]string{"aft", "forward", "to"}, in[i+2].s)) {
+		return true // a place follows
+	}
 	return after.kind != aNumber && !slices.Contains([]string{"the", "person", "a", "total", "all", "core", "deck", "skin", "frame"}, after.s) ||
 		after.kind == aNumber && !(in[i-1].num.Cmp(big.NewRat(1, 1)) == 0)
 }
@@ -337,6 +353,12 @@ func fits(t token, u ledger.Unit) bool {
 	return false
 }
 
+// sameUnit says whether a number is typed in a unit of what is kept: 5 C is a
+// temperature before it is a difference of two.
+func sameUnit(t token, u ledger.Unit) bool {
+	return fits(t, u) && (unitTable[t.unit].dim != dimTemp || unitDims[u].dim == dimTemp)
+}
+
 // unitless are units of which a bare number is, and what it is then.
 var unitless = map[ledger.Unit]string{
 	ledger.UnitMm: "mm", ledger.UnitUm: "mm", ledger.UnitPerMille: "%", ledger.UnitMg: "g", ledger.UnitN: "n",
@@ -349,6 +371,13 @@ var unitless = map[ledger.Unit]string{
 var fromElsewhere = []string{
 	"in", "inch", "inches", "ft", "foot", "feet", "f", "fahrenheit", "lb", "lbs", "pound", "pounds", "fl oz", "gal",
 	"gallon", "gallons", "psi", "sq ft", "sqft", "ft/min", "gal/min", "mil", "mils",
+}
+
+// wholeKept are the units that are kept in whole numbers, and how they are typed
+// then: a comma before three figures is a thousands mark.
+var wholeKept = map[ledger.Unit][]string{
+	ledger.UnitCount: {"", "piece", "pieces", "shore"}, ledger.UnitMm: {"", "mm", "millimetres"}, ledger.UnitG: {"g", "gram", "grams"},
+	ledger.UnitPa: {"pa"}, ledger.UnitN: {"", "n"}, ledger.UnitPeel: {"", "n", "n/50", "n/50mm"},
 }
 
 // kept makes of a typed number what is kept of a unit.
@@ -367,7 +396,7 @@ func (n *note) kept(t token, u ledger.Unit, name string) (int64, error) {
 	v := new(big.Rat).Set(t.num)
 	if t.comma == 3 {
 		switch {
-		case u == ledger.UnitCount:
+		case slices.Contains(wholeKept[u], t.unit):
 			v.Mul(v, big.NewRat(1000, 1))
 		case u != ledger.UnitUm && u != ledger.UnitSpeed && u != ledger.UnitFlow && u != ledger.UnitMg && t.unit != "kg" && t.unit != "m":
 			return 0, unclear(Number, "%s: is the comma a decimal mark", t.raw)
@@ -453,4 +482,55 @@ func signs(in []token) []token {
 
 func mul(n *big.Rat, times, by int64) *big.Rat {
 	return new(big.Rat).Mul(n, big.NewRat(times, by))
+}
+
+// unpaired takes sixteen eighty apart where it is no length: behind a bay or a
+// rafter, and in a check that measures none.
+func (n *note) unpaired(in []token) []token {
+	n.t = in
+	noLength := !slices.ContainsFunc(in, func(t token) bool { return slices.ContainsFunc(t.senses, carriesLength) })
+	var out []token
+	for i, t := range in {
+		if !t.pairs || !n.numbersPlace(i) && (!noLength || n.inPlace(i) || t.unit != "" && fits(t, ledger.UnitMm)) {
+			out = append(out, t)
+			continue
+		}
+		both := t.num.Num().Int64()
+		first, second := t, t
+		first.num, first.s, first.unit = big.NewRat(both/100, 1), ledger.Decimal(both/100), ""
+		second.num, second.s, second.glued = big.NewRat(both%100, 1), ledger.Decimal(both%100), false
+		first.pairs, second.pairs = false, false
+		out = append(out, first, second)
+	}
+	return out
+}
+
+// carriesLength says whether a word of a check, operation or defect measures a
+// length, or is one.
+func carriesLength(s sense) bool {
+	of := func(name string) bool {
+		q, ok := ledger.QuantityNamed(name)
+		return ok && unitDims[q.Unit].dim == dimLength
+	}
+	if _, makes := kindOf[s.list]; !makes {
+		return s.list == quantities && of(s.name) && s.with == Always
+	}
+	return slices.ContainsFunc(quantitiesOf(s.list, s.name).Carries, func(c ledger.Carry) bool { return of(c.Quantity) })
+}
+
+// numbersPlace says whether token i stands behind a word that a number of two
+// figures belongs to.
+func (n *note) numbersPlace(i int) bool {
+	return i > 0 && slices.Contains([]string{"bay", "bays", "rafter", "rafters"}, n.t[i-1].s)
+}
+
+// inPlace says whether the number at token i is one of a place in mm.
+func (n *note) inPlace(i int) bool {
+	places := []string{"aft", "forward", "to", "-", "/", "x", "full width"}
+	if i+1 < len(n.t) {
+		if _, side := n.sideAt(i + 1); side || slices.Contains(places, n.t[i+1].s) {
+			return true
+		}
+	}
+	return i > 0 && slices.Contains([]string{"to", "-", "/", "x", "spot", "run", "aft"}, n.t[i-1].s)
 }

@@ -300,7 +300,9 @@ func (n *note) references() error {
 		if tag := e.Draft.Text("tag"); tag != "" {
 			ref = tag
 		}
-		n.append("answers", ref)
+		if !slices.Contains(ledger.Texts(n.d.Body["answers"]), ref) {
+			n.append("answers", ref)
+		}
 		t.used = true
 		if j := n.before(i); j >= 0 && (n.means(j, labels, "answers") || n.t[j].s == "for" || n.t[j].s == "of") {
 			n.t[j].used = true

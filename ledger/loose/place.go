@@ -38,7 +38,21 @@ func (n *note) places() error {
 		}
 		i++
 	}
+	if err := n.fromTo(); err != nil {
+		return err
+	}
 	return n.layers()
+}
+
+// fromTo refuses two places with to between them: bay 1 to bay 5.
+func (n *note) fromTo() error {
+	for k := 1; k < len(n.at); k++ {
+		a, b := n.at[k-1], n.at[k]
+		if b.from == a.to+1 && (n.t[a.to].is("to") || n.t[a.to].s == "-" && n.t[a.to].glued) {
+			return unclear(Place, "%s: name each", rawOf(n.t[a.from:b.to]))
+		}
+	}
+	return nil
 }
 
 // untaken refuses a note of which a place went nowhere.
@@ -141,10 +155,24 @@ func (n *note) bays(i int) ([]format.Object, int, error) {
 		}
 		and := n.andNumber(next)
 		if and == next {
-			return out, next, nil
+			return n.sideForAll(out), next, nil
 		}
 		at = and
 	}
+}
+
+// sideForAll looks at a side behind several bays or rafters: it may be of the last
+// or of all.
+func (n *note) sideForAll(list []format.Object) []format.Object {
+	last := len(list) - 1
+	side := list[last]["side"]
+	if side == nil || slices.ContainsFunc(list[:last], func(o format.Object) bool { return o["side"] != nil }) || last == 0 || n.c.pick(2) == 0 {
+		return list
+	}
+	for _, o := range list {
+		o["side"] = side
+	}
+	return list
 }
 
 // andNumber goes over the word and in front of a number that is one more of the
@@ -358,6 +386,9 @@ func (n *note) listing(i int) bool {
 	for j := i - 1; j >= 0; j-- {
 		if n.t[j].filler || n.t[j].kind == aStop && n.t[j].s == ":" {
 			continue
+		}
+		if n.t[j].used {
+			return false
 		}
 		_, ok := n.sense(j, quantities)
 		return ok && n.t[j].kind == aWord
@@ -624,7 +655,7 @@ func (n *note) rafters(i int) ([]format.Object, int, error) {
 		}
 		and := n.andNumber(next)
 		if and == next {
-			return out, next, nil
+			return n.sideForAll(out), next, nil
 		}
 		at = and
 	}
@@ -727,8 +758,14 @@ func (n *note) layerOf(first int, names format.Array, labelled bool) {
 		n.at[k].o["layers"] = append(slices.Clone(had), names...)
 	}
 	if before < 0 {
-		for k := range n.at {
-			set(k)
+		from, to := n.stretch(first)
+		if !n.hasPlace(from, to) {
+			from, to = 0, len(n.t)
+		}
+		for k, p := range n.at {
+			if p.from >= from && p.from < to {
+				set(k)
+			}
 		}
 		return
 	}
@@ -742,6 +779,27 @@ func (n *note) layerOf(first int, names format.Array, labelled bool) {
 	for k := row; k <= before; k++ {
 		set(k)
 	}
+}
+
+// stretch is what belongs to the operation or check that token i stands with.
+func (n *note) stretch(i int) (from, to int) {
+	first := true
+	for j := range n.t {
+		_, op := n.sense(j, "operations")
+		_, check := n.sense(j, "checks")
+		if !op && !check || n.isQuantityHere(j, "operations") || n.isQuantityHere(j, "checks") {
+			continue
+		}
+		switch {
+		case first:
+			first = false
+		case j > i:
+			return from, j
+		default:
+			from = j
+		}
+	}
+	return from, len(n.t)
 }
 
 func (n *note) nothingBetween(from, to int) bool {

@@ -114,7 +114,7 @@ func (n *note) privateValue(i int, word string) (string, int) {
 			end++
 		}
 	default:
-		for end < len(n.t) && n.t[end].kind != aNewline && (n.t[end].kind != aStop || strings.Contains(".:", n.t[end].s)) && !n.opensPrivate(end) {
+		for end < len(n.t) && n.t[end].kind != aNewline && (n.t[end].kind != aStop || strings.Contains(".:", n.t[end].s) || word == "address" && n.goesOn(end)) && !n.opensPrivate(end) {
 			end++
 		}
 	}
@@ -122,6 +122,11 @@ func (n *note) privateValue(i int, word string) (string, int) {
 		return "", i
 	}
 	return strings.TrimSpace(n.rawFrom(at, end)), end
+}
+
+// goesOn says whether an address goes on behind the comma at token i: with a name.
+func (n *note) goesOn(i int) bool {
+	return n.t[i].s == "," && i+1 < len(n.t) && n.t[i+1].kind == aWord && isCapital(n.t[i+1].raw) && len(n.t[i+1].senses) == 0
 }
 
 func (n *note) opensPrivate(i int) bool {
@@ -187,7 +192,7 @@ var (
 	mailed    = pattern(`[\p{L}\d]@[\p{L}\d]`)
 	ringable  = pattern(`\+?\d[\d /()-]*\d`)
 	twoNames  = pattern(`\p{Lu}[\p{L}'-]+`)
-	placeable = regexp.MustCompile(`^\d+([-/]\d+)+$`)
+	placeable = regexp.MustCompile(`^([1-9]\d*|0\d?)([-/]([1-9]\d*|0\d?))+$`) // a range or a day: no long number begins with 0
 )
 
 // lookAlike refuses a text that looks as if it named somebody.

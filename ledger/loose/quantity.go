@@ -19,12 +19,23 @@ type values struct {
 // quantities reads the quantities of a word in tokens from to to.
 func (n *note) quantities(from, to int, word ledger.Word) (format.Object, error) {
 	v := values{n: n, from: from, to: to, word: word, o: format.Object{}}
-	for _, step := range []func() error{v.none, v.beside, v.of, v.pairs, v.count, v.byUnit, v.bare} {
+	for _, step := range []func() error{v.none, v.beside, v.of, v.pairs, v.count, v.byUnit, v.bare, v.within} {
 		if err := step(); err != nil {
 			return nil, err
 		}
 	}
 	return v.o, nil
+}
+
+// within refuses a gap that is wider than the straight-edge over it: the two
+// numbers were taken the wrong way round.
+func (v *values) within() error {
+	gap, measured := v.o["gap"].(int64)
+	under, long := v.o["under"].(int64)
+	if measured && long && gap >= under {
+		return unclear(Number, "gap %d under %d: which is which", gap, under)
+	}
+	return nil
 }
 
 func (v *values) free(i int) bool {
@@ -127,15 +138,29 @@ func (v *values) wordOf(i int) (int, string) {
 	if !atBack || slices.Contains(prepositions, v.n.t[behind].s) {
 		return -1, ""
 	}
-	if !slices.Contains(adjectives, v.n.t[behind].s) { // 480 overlap 40: the word is of the number behind it
-		after := v.n.behind(behind)
-		if after < v.to && v.free(after) {
-			if _, ok := v.quantityAt(behind, after); ok {
-				return -1, ""
-			}
-		}
+	if !slices.Contains(adjectives, v.n.t[behind].s) && v.leads(behind) {
+		return -1, ""
 	}
 	return behind, back
+}
+
+// leads says whether a quantity word is of the number behind it: 480 overlap 40.
+// In a row that ends with a word each is of the number in front: 46 wet 21 dry.
+func (v *values) leads(word int) bool {
+	for {
+		after := v.n.behind(word)
+		if !v.free(after) {
+			return false
+		}
+		if _, ok := v.quantityAt(word, after); !ok {
+			return false
+		}
+		next := v.n.behind(after)
+		if _, own := v.quantityAt(next, after); !own {
+			return true
+		}
+		word = next
+	}
 }
 
 // quantityAt is the quantity that token j is, if the number fits it.
@@ -244,8 +269,14 @@ func (v *values) lowHigh(i int, q ledger.Quantity) error {
 	return v.pair(i, q)
 }
 
-// list takes the numbers that stand together.
+// list takes the numbers that stand together; the last may have the unit.
 func (v *values) list(i int, q ledger.Quantity) error {
+	for i > v.from && v.free(i-1) && fits(v.n.t[i-1], q.Unit) && v.n.t[i-1].unit == "" {
+		if _, name := v.wordOf(i - 1); name != "" && name != q.Name {
+			break
+		}
+		i--
+	}
 	group := []int{i}
 	unit := v.n.t[i].unit
 	for at := i + 1; at < v.to; {
@@ -331,7 +362,7 @@ func (v *values) pairs() error {
 			}
 			continue
 		}
-		length, ok := map[string]string{"stray-screws": "length", "failed-fastener": "length", "short-bite": "leg", "fasten": "leg"}[v.word.Name]
+		length, ok := map[string]string{"stray-screws": "length", "failed-fastener": "length", "short-bite": "leg", "fasten": "leg", "fasteners": "length"}[v.word.Name]
 		if !ok {
 			return unclear(Number, "%s: of what", rawOf(v.n.t[i:i+3]))
 		}
@@ -388,7 +419,10 @@ func (v *values) byUnit() error {
 		if err := v.oneMore(i); err != nil {
 			return err
 		}
-		name, ok := v.firstFree(func(q ledger.Quantity) bool { return fits(v.n.t[i], q.Unit) })
+		name, ok := v.firstFree(func(q ledger.Quantity) bool { return sameUnit(v.n.t[i], q.Unit) })
+		if !ok {
+			name, ok = v.firstFree(func(q ledger.Quantity) bool { return fits(v.n.t[i], q.Unit) })
+		}
 		if !ok {
 			return v.wrongUnit(i)
 		}
@@ -412,9 +446,10 @@ func (v *values) wrongUnit(i int) error {
 	return nil
 }
 
-// oneMore refuses a number that is one more of the same: 60 mm and 40 mm.
+// oneMore refuses a number that is one more of the same: 60 mm and 40 mm, strip 1
+// to 4.
 func (v *values) oneMore(i int) error {
-	if i-2 >= v.from && v.n.t[i-1].s == "and" && v.n.t[i-2].kind == aNumber && !v.n.ofPlaces(i-2) {
+	if i-2 >= v.from && slices.Contains([]string{"and", "to", "-"}, v.n.t[i-1].s) && v.n.t[i-2].kind == aNumber && !v.n.ofPlaces(i-2) {
 		return unclear(Number, "%s: a line for each", rawOf(v.n.t[i-2:i+1]))
 	}
 	return nil

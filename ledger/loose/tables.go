@@ -68,7 +68,9 @@ var unitTable = map[string]measure{
 	"in": {dimLength, 25_400, 1}, "inch": {dimLength, 25_400, 1}, "inches": {dimLength, 25_400, 1},
 	"ft": {dimLength, 304_800, 1}, "foot": {dimLength, 304_800, 1}, "feet": {dimLength, 304_800, 1},
 	"c": {dimTemp, 10, 1}, "degrees": {dimTemp, 10, 1}, "degree": {dimTemp, 10, 1}, "deg": {dimTemp, 10, 1},
-	"celsius": {dimTemp, 10, 1}, "f": {dimFahrenheit, 10, 1}, "fahrenheit": {dimFahrenheit, 10, 1},
+	"degrees c": {dimTemp, 10, 1}, "degree c": {dimTemp, 10, 1}, "deg c": {dimTemp, 10, 1},
+	"degrees celsius": {dimTemp, 10, 1}, "degrees f": {dimFahrenheit, 10, 1}, "degree f": {dimFahrenheit, 10, 1},
+	"deg f": {dimFahrenheit, 10, 1}, "degrees fahrenheit": {dimFahrenheit, 10, 1}, "celsius": {dimTemp, 10, 1}, "f": {dimFahrenheit, 10, 1}, "fahrenheit": {dimFahrenheit, 10, 1},
 	"k": {dimKelvin, 10, 1}, "kelvin": {dimKelvin, 10, 1},
 	"%": {dimPercent, 10, 1}, "percent": {dimPercent, 10, 1}, "per cent": {dimPercent, 10, 1},
 	"pct": {dimPercent, 10, 1}, "points": {dimPercent, 10, 1},
@@ -165,6 +167,8 @@ var doubtWords = []string{
 	"over", "through", "off", "write", "wright", "rite", "lift", "leaf", "ate", "too", "won", "tree", "<", ">", "~", // misheard, or no sure number
 	"be", "need", "needs", "needed", "next", "week", "weeks", "soon", "ready", "try", "tried", "trying", "unfinished", "begun",
 	"less", "minus", "plus", "until", "since", "only", "gone", "missing", "more",
+	"fore", "fort", "sicks", "eighth", "eighths", "sixteenth", "sixteenths", "quarter", "quarters", "third", "thirds",
+	"member", // left over of edge member
 }
 
 // notSlips are plain words that are near to words of the trade and mean

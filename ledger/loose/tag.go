@@ -56,8 +56,10 @@ func tagAt(lex *lexicon, in []token, i int, own map[string]string) (token, int) 
 		senses = lex.senses[slip[0]]
 	case senses == nil && in[i].kind == aWord && !isNumberWord(best.s) && !isUnit(best.s) && !slices.Contains(fillerWords, best.s) && !slices.Contains(doubtWords, best.s):
 		k, err := lex.slip([]string{joined(best.s)})
+		if senses = lex.senses[k]; err == nil && k == "" {
+			err = lex.nearTurn(best.s)
+		}
 		best.slip = err
-		senses = lex.senses[k]
 	}
 	best.senses = senses
 	best.filler = best.kind == aWord && slices.Contains(fillerWords, best.s)

@@ -58,13 +58,37 @@ func (s Shop) dayAt(in []token, i int) (d dated, next int, err error) {
 		}
 		return dated{days: []day.Day{today}, year: true}, at + 1, err
 	case t.kind == aWord && namedIn(weekdayNames, t.s) > 0 && t.s != "sat" && t.s != "sun":
-		return dated{days: []day.Day{s.weekday(namedIn(weekdayNames, t.s))}, year: true}, at + 1, nil
+		return dated{days: []day.Day{s.weekday(namedIn(weekdayNames, t.s))}}, at + 1, nil
 	case t.kind == aNumber && t.whole && t.unit == "":
+		if text, next := strokes(in, at); text != "" {
+			d, err = s.written(text)
+			return d, next, err
+		}
 		return s.dateFirst(in, i, at)
 	case t.kind == aWord && namedIn(monthNames, t.s) > 0:
 		return s.monthFirst(in, i, at)
 	}
 	return d, i, nil
+}
+
+// strokes reads 3/4/26; with a year of four figures it is one token.
+func strokes(in []token, at int) (string, int) {
+	text := ""
+	for k := range 5 {
+		i := at + k
+		if i >= len(in) || in[i].used || k > 0 && !in[i].glued {
+			return "", at
+		}
+		number := in[i].kind == aNumber && in[i].whole && in[i].unit == "" && len(in[i].raw) <= 2
+		if k%2 == 0 && !number || k%2 == 1 && in[i].s != "/" || k == 4 && len(in[i].raw) != 2 {
+			return "", at
+		}
+		text += in[i].raw
+	}
+	if at+5 < len(in) && in[at+5].glued {
+		return "", at
+	}
+	return text, at + 5
 }
 
 func (s Shop) dateFirst(in []token, i, at int) (d dated, next int, err error) {

@@ -19,7 +19,7 @@ func (n *note) segments(list string, from int) []segment {
 	var out []segment
 	for i := from; i < len(n.t); i++ {
 		names := n.sensesIn(i, list, Always)
-		if len(names) == 0 || n.t[i].used || n.isQuantityHere(i, list) {
+		if len(names) == 0 || n.t[i].used || n.isQuantityHere(i, list) || n.onlyFiller(i, out) {
 			continue
 		}
 		name := names[0]
@@ -39,6 +39,13 @@ func (n *note) segments(list string, from int) []segment {
 		out[0].from = from
 	}
 	return out
+}
+
+// onlyFiller says whether a word that is filler too, as meter, is no head here:
+// there is one before it and no number behind it.
+func (n *note) onlyFiller(i int, before []segment) bool {
+	return n.t[i].filler && len(before) > 0 &&
+		!slices.ContainsFunc(n.t[i:], func(t token) bool { return t.kind == aNumber && !t.used })
 }
 
 // isQuantityHere says whether a word that is a quantity too is the quantity:
@@ -115,7 +122,7 @@ func (n *note) work() error {
 	if err := n.places(); err != nil {
 		return err
 	}
-	end := n.checkedFrom()
+	end := n.checkedFrom("operations")
 	ops := n.segments("operations", 0)
 	for i := range ops {
 		ops[i].to = min(ops[i].to, end)
@@ -147,14 +154,14 @@ func (n *note) work() error {
 	return n.results(end)
 }
 
-// checkedFrom is where the checks of a work note begin.
-func (n *note) checkedFrom() int {
+// checkedFrom is where the checks behind the last word of a list begin.
+func (n *note) checkedFrom(list string) int {
 	end := len(n.t)
 	if i := n.find(labels, "checked"); i >= 0 {
 		n.t[i].used = true
 		end = i
 	}
-	last := n.lastOf("operations")
+	last := n.lastOf(list)
 	for i := range n.t {
 		if _, ok := n.sense(i, "checks"); ok && !n.t[i].used && i > last && !n.isQuantityHere(i, "checks") {
 			end = min(end, i)
@@ -210,6 +217,9 @@ func (n *note) operation(op format.Object, s segment, with format.Object) error 
 	return nil
 }
 
+// coupons are checks of a material: its word needs no label.
+var coupons = []string{"foam-coupon", "bond-coupon"}
+
 // wordsInto takes words of lists in a segment.
 func (n *note) wordsInto(o format.Object, s segment, names ...string) {
 	for _, name := range names {
@@ -220,10 +230,13 @@ func (n *note) wordsInto(o format.Object, s segment, names ...string) {
 				continue
 			}
 			if list == "material" {
-				if i == 0 || n.t[i-1].s != name && (name != "onto" || n.t[i-1].s != "on") {
+				onto := i > 0 && (n.t[i-1].s == "onto" || n.t[i-1].s == "on")
+				labelled := i > 0 && n.t[i-1].s == name
+				coupon := name == "material" && slices.Contains(coupons, s.word) && !onto
+				if !labelled && !coupon && (name != "onto" || !onto) {
 					continue
 				}
-				n.t[i-1].used = true
+				n.t[i-1].used = n.t[i-1].used || labelled || onto
 			}
 			o[name] = word
 			n.t[i].used = true
@@ -310,26 +323,38 @@ func (n *note) results(from int) error {
 }
 
 // lines cuts a block that opens with a check word at its lines: each is one
-// result.
+// result. A line of words alone belongs to the one above.
 func (n *note) lines(segs []segment) []segment {
 	var out []segment
 	for _, s := range segs {
-		cut := s
-		for i := s.from; i < s.to; i++ {
-			if n.t[i].kind != aNewline {
+		from := s.from
+		for i := s.from; i <= s.to; i++ {
+			if i < s.to && n.t[i].kind != aNewline {
 				continue
 			}
-			if !n.nothingBetween(cut.from, i) || n.hasPlace(cut.from, i) {
-				cut.to = i
-				out = append(out, cut)
+			switch {
+			case n.saysResult(from, i), i == s.to && (len(out) == 0 || from == s.from):
+				out = append(out, segment{s.word, from, i})
+			case len(out) > 0:
+				out[len(out)-1].to = i
 			}
-			cut = segment{s.word, i + 1, s.to}
-		}
-		if !n.nothingBetween(cut.from, cut.to) || n.hasPlace(cut.from, cut.to) || len(out) == 0 || cut.from == s.from {
-			out = append(out, cut)
+			from = i + 1
 		}
 	}
 	return out
+}
+
+// saysResult says whether a line has a place, a number, or passed or not.
+func (n *note) saysResult(from, to int) bool {
+	if n.hasPlace(from, to) {
+		return true
+	}
+	for i := from; i < to; i++ {
+		if n.t[i].kind == aNumber && !n.t[i].used || n.means(i, grammar, "pass") || n.means(i, grammar, "not pass") {
+			return true
+		}
+	}
+	return false
 }
 
 func (n *note) hasPlace(from, to int) bool {
@@ -430,6 +455,9 @@ func (n *note) paired(o format.Object, s segment, word ledger.Word, at format.Ar
 	}
 	values := make([]int64, len(free))
 	for k, i := range free {
+		if i > s.from && n.t[i-1].s == "to" && k > 0 && free[k-1] == i-2 {
+			return nil, unclear(Number, "%s: one number each", rawOf(n.t[i-2:i+1]))
+		}
 		v, err := n.keptOf(n.t[i], q)
 		if err != nil {
 			return nil, err

@@ -94,6 +94,28 @@ func (c *Coach) Learn(ref string, d ledger.Draft, h sheet.Heading) {
 			c.Lots[name] = Lot{unit, amount, packs}
 		}
 	}
+	c.usedLots(d)
+}
+
+// usedLots takes in lots that were used or tried and came with no delivery.
+func (c *Coach) usedLots(d ledger.Draft) {
+	add := func(v format.Value, unit format.Value) {
+		name, _ := v.(string)
+		if _, known := c.Lots[name]; !known && name != "" {
+			kept, _ := unit.(string)
+			c.Lots[name] = Lot{Unit: kept}
+		}
+	}
+	for _, list := range []string{"ops", "looked", "results"} {
+		for _, one := range objects(d.Body[list]) {
+			for _, use := range objects(one["uses"]) {
+				add(use["lot"], use["unit"])
+			}
+			for _, lot := range ledger.Texts(one["lots"]) {
+				add(lot, nil)
+			}
+		}
+	}
 }
 
 // Know takes in an entry that may be pointed at and says nothing of the coach
