@@ -209,7 +209,7 @@ func (n *note) marksAt(i int) (marks []string, next int, err error) {
 		more = n.skipWords(more, "and")
 		if m, _ := n.markAt(more); m == "" || more == after {
 			if more > after && more < len(n.t) && n.t[more-1].s == "and" && n.t[more].kind == aWord && len(n.t[more].senses) == 0 && !n.t[more].filler {
-				return nil, i, unclear(Who, "%s: not one of this shop's marks", n.t[more].raw)
+				return nil, i, unclear(Who, saysNoMark, n.t[more].raw)
 			}
 			break
 		}
@@ -227,7 +227,7 @@ func (n *note) marksAt(i int) (marks []string, next int, err error) {
 	if t.kind == aNumber || t.kind == aWord && n.means(at, labels, "holder") || t.kind == aMark && isHolder(t.s) {
 		return nil, i, nil
 	}
-	return nil, i, unclear(Who, "%s: not one of this shop's marks", t.raw)
+	return nil, i, unclear(Who, saysNoMark, t.raw)
 }
 
 func isHolder(mark string) bool {
@@ -255,6 +255,9 @@ var fitting = map[string][]string{
 	"cure": {"work", "cure"}, "decision": {"finding", "certificate"}, "work": {"finding", "decision", "claim", "check"},
 	"check": {"work", "claim", "finding"}, "finding": {"finding", "claim"},
 }
+
+// saysNoMark says of a name that it is no mark here, and what to do.
+const saysNoMark = "%s: not one of this shop's marks; lapmark words --mark writes one down"
 
 // above is the nearest earlier note in pencil of a kind that fits. One without a
 // tag cannot be pointed at yet.

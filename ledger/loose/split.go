@@ -145,7 +145,7 @@ func (s Shop) heading(raw, text string, h sheet.Heading) (out sheet.Heading, by 
 	}
 	if mark, is := s.bareMark(low); is {
 		if !s.isOurs(mark) {
-			return h, "", HeadsWriter, unclear(Who, "%s: not one of this shop's marks", mark)
+			return h, "", HeadsWriter, unclear(Who, saysNoMark, mark)
 		}
 		return h, mark, HeadsWriter, nil
 	}

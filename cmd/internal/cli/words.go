@@ -12,7 +12,7 @@ import (
 	"lapmark/ledger/book"
 )
 
-type wordsOptions struct{ own, forget string }
+type wordsOptions struct{ own, forget, mark string }
 
 func newWords(e *env) *cobra.Command {
 	var o wordsOptions
@@ -22,12 +22,15 @@ func newWords(e *env) *cobra.Command {
 		Long: `words lists the words of the trade that a note may use. With a list or a text
 it shows the words that fit, what they mean, what may be typed for them, and
 what they carry: what they must, and in brackets what they may. --own lets a
-word of the shop's own stand for one of them in every sheet read from then on.`,
+word of the shop's own stand for one of them in every sheet read from then on.
+--mark writes down who stands behind a mark, so that a sheet may say it; the name
+stays in the book. Every shop has foreman, desk, hand-1 and hand-2.`,
 		Example: `  lapmark words
   lapmark words defects
   lapmark words soft deck
   lapmark words --own 'mushy = soft-deck'
-  lapmark words --forget mushy`,
+  lapmark words --forget mushy
+  lapmark words --mark 'hand-3 = Osric Wendover'`,
 		Args: args(0, many), ValidArgsFunction: completeLists,
 		RunE: func(_ *cobra.Command, args []string) error {
 			return e.withShop(func(s *shop.Shop) error { return e.words(s, strings.Join(args, " "), o) })
@@ -35,6 +38,7 @@ word of the shop's own stand for one of them in every sheet read from then on.`,
 	}
 	f := c.Flags()
 	f.StringVar(&o.own, "own", "", "keep a word of the shop's own and what it stands for, `WORDS` with = between")
+	f.StringVar(&o.mark, "mark", "", "write down who stands behind a mark, `WORDS` with = between")
 	f.StringVar(&o.forget, "forget", "", "take a `WORD` of the shop's own away")
 	return c
 }
@@ -59,6 +63,10 @@ func (e *env) words(s *shop.Shop, text string, o wordsOptions) error {
 	}
 	if o.forget != "" {
 		return e.did(s.ForgetWord(o.forget), "words", o.forget+" is no word of the shop's own any more")
+	}
+	if o.mark != "" {
+		m, err := s.OwnMark(o.mark)
+		return e.did(err, "words", m.Mark+" may stand in a sheet now; the name stays in the book")
 	}
 	all, err := s.Vocabulary()
 	if err != nil {

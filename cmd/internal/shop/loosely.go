@@ -45,6 +45,7 @@ func (s *Shop) looseShop() (loose.Shop, error) {
 	if err != nil {
 		return out, err
 	}
+	out.Marks = slices.Clone(usualMarks)
 	for _, m := range marks {
 		out.Marks = append(out.Marks, m.Mark)
 	}
@@ -57,6 +58,9 @@ func (s *Shop) looseShop() (loose.Shop, error) {
 	}
 	return out, s.looseSettings(&out)
 }
+
+// usualMarks are marks that every shop has; its book has more.
+var usualMarks = []string{"foreman", "desk", "hand-1", "hand-2"}
 
 func (s *Shop) looseSettings(out *loose.Shop) error {
 	order, err := s.Book.Setting(settingDayOrder)

@@ -131,8 +131,8 @@ func (r *reading) tellOfShop() (err error) {
 
 // writers are those of lines that name none: the only one there is.
 func (r *reading) writers() []string {
-	if len(r.loose.Marks) == 1 {
-		return r.loose.Marks
+	if own := r.loose.Marks[len(usualMarks):]; len(own) == 1 {
+		return own
 	}
 	return nil
 }

@@ -145,6 +145,22 @@ func (s *Shop) OwnWord(said string) (book.OwnWord, error) {
 	return w, s.Book.SetOwnWord(w)
 }
 
+// OwnMark writes down who stands behind a mark: "hand-3 = Osric Wendover". The
+// name stays in the book; sheets may say the mark from then on.
+func (s *Shop) OwnMark(said string) (book.Mark, error) {
+	mark, name, ok := strings.Cut(said, "=")
+	today, _ := s.Today()
+	m := book.Mark{Mark: strings.Join(strings.Fields(strings.ToLower(mark)), "-"), Name: strings.Join(strings.Fields(name), " "), Added: today}
+	if !ok || m.Name == "" || !ledger.IsMark(m.Mark) {
+		return m, fmt.Errorf("%w: write the mark, = and who it is: hand-3 = NAME", ErrUse)
+	}
+	err := s.Book.AddMark(m)
+	if errors.Is(err, book.ErrTaken) {
+		err = fmt.Errorf("%w: %w. A mark is one person for ever: take another", ErrUse, err)
+	}
+	return m, err
+}
+
 // ForgetWord takes a word of the shop's own away.
 func (s *Shop) ForgetWord(typed string) error {
 	typed = strings.Join(strings.Fields(strings.ToLower(typed)), " ")
