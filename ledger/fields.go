@@ -1,6 +1,10 @@
 package ledger
 
-import "lapmark/ledger/format"
+import (
+	"sync"
+
+	"lapmark/ledger/format"
+)
 
 // Form is how one value of a field is kept in an entry and written in a sheet.
 type Form int
@@ -86,7 +90,7 @@ type Shape struct {
 // ShapeNamed returns a shared shape; ok is false where there is none of that
 // name.
 func ShapeNamed(name string) (s Shape, ok bool) {
-	fields, ok := shapes[name]
+	fields, ok := shapes()[name]
 	return Shape{Name: name, Fields: fields}, ok
 }
 
@@ -116,66 +120,68 @@ func values() Field { return Field{Name: "values", Form: FormValues} }
 func with() Field   { return labelled("values", "with", FormValues) }
 
 // shapes are the objects that several kinds share, their members in the order
-// of a sheet.
-var shapes = map[string][]Field{
-	"deck":     {named("length", FormMm).must(), named("front", FormMm).must(), named("rear", FormMm).must()},
-	"build":    {word("layer", "layers").must(), named("what", FormText), values()},
-	"parked":   {word("nose", "nose").must(), named("slope", FormSlope)},
-	"signer":   {{Name: "name", Form: FormText, Need: Must}, labelled("place", "in", FormText).must()},
-	"limit":    {{Name: "rule", Form: FormToken, Need: Must}, named("says", FormText).must()},
-	"sentence": {{Name: "key", Form: FormToken, Need: Must}, named("says", FormText).must()},
-	"override": {
-		{Name: "rule", Form: FormToken, Need: Must}, named("reason", FormText).must(), named("by", FormMark).must(),
-	},
-	"whose": {word("whose", "whose").must().asks("whose hand it was"), named("entry", FormRef).of("our-shop").asks("the entry of that work")},
-	"known": {word("how", "known").must().asks("how that is known"), named("who", FormMark).of("told-by").asks("who told it, by mark"), named("what", FormText).ask().asks("what shows it")},
-	"said":  {word("how", "how").must().asks("how it was said"), labelled("when", "on", FormDayOrMoment).must().asks("on which day")},
-	"result": {
-		word("check", "checks").must().asks("which check"), places().ask(), named("came-in", FormPlace).of("hose", "dam").asks("where water came in, if it did"), labelled("lots", "lot", FormTag).many(),
-		word("material", "material").label("material"), word("onto", "material").label("onto"),
-		word("fastener", "fastener").of("bite"), word("failure", "fail").of("weld-strip", "peel-in-place", "bond-coupon").asks("what gave way"), values(), named("limit", FormLimit),
-		{Name: "pass", Form: FormPass},
-	},
-	"operation": {
-		word("op", "operations").must().asks("what was done"), places().ask(), named("names", FormTag), named("uses", FormLotUse).many().ask().asks("which lots, and how much of each"),
-		word("fastener", "fastener").of("fasten"), word("onto", "material").label("onto").of("fasten"), values(),
-	},
-	"cause": {
-		word("cause", "causes").must().asks("the cause"), word("sure", "sure").ask().asks("how sure"), named("check", FormRef), places(), values(),
-	},
-	"lot": {
-		{Name: "lot", Form: FormTag, Need: Must},
-		word("material", "material").must().asks("what it is"), named("maker", FormText).ask(),
-		named("product", FormText).ask(), named("maker-lot", FormText).ask(), named("made", FormDay), named("use-by", FormDay).ask(),
-		labelled("amount", "amount", FormAmount).ask().asks("how much came for this coach"), named("packs", FormInteger), named("opened", FormDay),
-		labelled("stages", "stage", FormStage).many(), word("fits", "material").label("fits").many(),
-		named("what", FormText), values(),
-	},
-	"cover line": {
-		{Name: "line", Form: FormInteger, Need: Must},
-		word("promise", "promise").must(), places().must(),
-		labelled("first-day", "from", FormDay).must(), labelled("months", "for", FormMonths).must(),
-		labelled("full-months", "full", FormMonths).must(), named("floor", FormPerMille),
-		named("upkeep", FormFlag).or(false),
-	},
-	"opening": {
-		{Name: "name", Form: FormTag, Need: Must},
-		word("part", "elements").must(),
-		labelled("aft", "centre", FormAft).must(), named("off", FormOff).must(), values(),
-	},
-	"log point": {{Name: "at", Form: FormMoment, Need: Must, Asks: "time of the reading"}, values().ask()},
-	"looked": {
-		word("did", "did").must().asks("what was done"), places().ask(), named("uses", FormLotUse).many(),
-		word("material", "material").label("material"), labelled("photos", "photo", FormPhoto).many(), values(),
-	},
-	"found": {word("what", "later-work").must().asks("what was put there"), places().ask(), values()},
-	"judged": {
-		word("verdict", "verdict").must(), places(), labelled("day", "on", FormDay), named("line", FormToken),
-		named("share", FormPerMille), named("most", FormPerMille), labelled("grounds", "ground", FormText).many(),
-		word("check", "checks").label("check"), named("who", FormText), named("out", FormText).many(),
-	},
-	"release": {
-		word("stage", "stages").must().asks("for which stage"), named("dose", FormDose).filled(), named("earliest", FormMoment).filled(),
-		named("look", FormText).ask().asks("how it looks"),
-	},
-}
+// of a sheet; made when they are first asked for.
+var shapes = sync.OnceValue(func() map[string][]Field {
+	return map[string][]Field{
+		"deck":     {named("length", FormMm).must(), named("front", FormMm).must(), named("rear", FormMm).must()},
+		"build":    {word("layer", "layers").must(), named("what", FormText), values()},
+		"parked":   {word("nose", "nose").must(), named("slope", FormSlope)},
+		"signer":   {{Name: "name", Form: FormText, Need: Must}, labelled("place", "in", FormText).must()},
+		"limit":    {{Name: "rule", Form: FormToken, Need: Must}, named("says", FormText).must()},
+		"sentence": {{Name: "key", Form: FormToken, Need: Must}, named("says", FormText).must()},
+		"override": {
+			{Name: "rule", Form: FormToken, Need: Must}, named("reason", FormText).must(), named("by", FormMark).must(),
+		},
+		"whose": {word("whose", "whose").must().asks("whose hand it was"), named("entry", FormRef).of("our-shop").asks("the entry of that work")},
+		"known": {word("how", "known").must().asks("how that is known"), named("who", FormMark).of("told-by").asks("who told it, by mark"), named("what", FormText).ask().asks("what shows it")},
+		"said":  {word("how", "how").must().asks("how it was said"), labelled("when", "on", FormDayOrMoment).must().asks("on which day")},
+		"result": {
+			word("check", "checks").must().asks("which check"), places().ask(), named("came-in", FormPlace).of("hose", "dam").asks("where water came in, if it did"), labelled("lots", "lot", FormTag).many(),
+			word("material", "material").label("material"), word("onto", "material").label("onto"),
+			word("fastener", "fastener").of("bite"), word("failure", "fail").of("weld-strip", "peel-in-place", "bond-coupon").asks("what gave way"), values(), named("limit", FormLimit),
+			{Name: "pass", Form: FormPass},
+		},
+		"operation": {
+			word("op", "operations").must().asks("what was done"), places().ask(), named("names", FormTag), named("uses", FormLotUse).many().ask().asks("which lots, and how much of each"),
+			word("fastener", "fastener").of("fasten"), word("onto", "material").label("onto").of("fasten"), values(),
+		},
+		"cause": {
+			word("cause", "causes").must().asks("the cause"), word("sure", "sure").ask().asks("how sure"), named("check", FormRef), places(), values(),
+		},
+		"lot": {
+			{Name: "lot", Form: FormTag, Need: Must},
+			word("material", "material").must().asks("what it is"), named("maker", FormText).ask(),
+			named("product", FormText).ask(), named("maker-lot", FormText).ask(), named("made", FormDay), named("use-by", FormDay).ask(),
+			labelled("amount", "amount", FormAmount).ask().asks("how much came for this coach"), named("packs", FormInteger), named("opened", FormDay),
+			labelled("stages", "stage", FormStage).many(), word("fits", "material").label("fits").many(),
+			named("what", FormText), values(),
+		},
+		"cover line": {
+			{Name: "line", Form: FormInteger, Need: Must},
+			word("promise", "promise").must(), places().must(),
+			labelled("first-day", "from", FormDay).must(), labelled("months", "for", FormMonths).must(),
+			labelled("full-months", "full", FormMonths).must(), named("floor", FormPerMille),
+			named("upkeep", FormFlag).or(false),
+		},
+		"opening": {
+			{Name: "name", Form: FormTag, Need: Must},
+			word("part", "elements").must(),
+			labelled("aft", "centre", FormAft).must(), named("off", FormOff).must(), values(),
+		},
+		"log point": {{Name: "at", Form: FormMoment, Need: Must, Asks: "time of the reading"}, values().ask()},
+		"looked": {
+			word("did", "did").must().asks("what was done"), places().ask(), named("uses", FormLotUse).many(),
+			word("material", "material").label("material"), labelled("photos", "photo", FormPhoto).many(), values(),
+		},
+		"found": {word("what", "later-work").must().asks("what was put there"), places().ask(), values()},
+		"judged": {
+			word("verdict", "verdict").must(), places(), labelled("day", "on", FormDay), named("line", FormToken),
+			named("share", FormPerMille), named("most", FormPerMille), labelled("grounds", "ground", FormText).many(),
+			word("check", "checks").label("check"), named("who", FormText), named("out", FormText).many(),
+		},
+		"release": {
+			word("stage", "stages").must().asks("for which stage"), named("dose", FormDose).filled(), named("earliest", FormMoment).filled(),
+			named("look", FormText).ask().asks("how it looks"),
+		},
+	}
+})

@@ -81,16 +81,17 @@ func fields(lists ...[]Field) []Field { return slices.Concat(lists...) }
 // KindNamed returns the kind of that name; ok is false for a kind this program
 // does not know.
 func KindNamed(name string) (k Kind, ok bool) {
-	for i := range kinds { // a kind is large: none is copied to be passed over
-		if kinds[i].Name == name {
-			return kinds[i], true
+	list := kinds()
+	for i := range list { // a kind is large: none is copied to be passed over
+		if list[i].Name == name {
+			return list[i], true
 		}
 	}
 	return Kind{}, false
 }
 
 // Kinds returns all kinds in the order of the specification.
-func Kinds() []Kind { return append([]Kind(nil), kinds...) }
+func Kinds() []Kind { return append([]Kind(nil), kinds()...) }
 
 // AllFields returns the kind's own fields and those every kind has, in the
 // order of a sheet.

@@ -1,6 +1,9 @@
 package ledger
 
-import "slices"
+import (
+	"slices"
+	"sync"
+)
 
 // Quantities returns all quantities in the order in which they are printed.
 func Quantities() []Quantity { return slices.Clone(quantityTable) }
@@ -8,7 +11,7 @@ func Quantities() []Quantity { return slices.Clone(quantityTable) }
 // QuantityNamed returns the quantity of that name; ok is false where there is
 // none.
 func QuantityNamed(name string) (q Quantity, ok bool) {
-	rank, ok := quantityRanks[name]
+	rank, ok := quantityRanks()[name]
 	if !ok {
 		return Quantity{}, false
 	}
@@ -18,13 +21,13 @@ func QuantityNamed(name string) (q Quantity, ok bool) {
 // QuantityRank returns the place of a quantity in the order of printing, from
 // 0. One that this table does not know comes after all that it knows.
 func QuantityRank(name string) int {
-	if rank, ok := quantityRanks[name]; ok {
+	if rank, ok := quantityRanks()[name]; ok {
 		return rank
 	}
 	return len(quantityTable)
 }
 
-var quantityRanks = rankQuantities(quantityTable)
+var quantityRanks = sync.OnceValue(func() map[string]int { return rankQuantities(quantityTable) })
 
 func rankQuantities(table []Quantity) map[string]int {
 	ranks := make(map[string]int, len(table))

@@ -182,9 +182,9 @@ func Fit(a, b string, solvent, foamSafe bool) (fit string, known bool) {
 		mild = foamSafe
 	}
 	ground := slices.IndexFunc(fitGrounds, func(g []string) bool { return slices.Contains(g, b) })
-	row := slices.IndexFunc(fitRows, func(r fitRow) bool { return slices.Contains(r.of, a) && (mild || !r.mild) })
+	row := slices.IndexFunc(fitRows(), func(r fitRow) bool { return slices.Contains(r.of, a) && (mild || !r.mild) })
 	if ground >= 0 && row >= 0 {
-		fit = fitRows[row].on[ground]
+		fit = fitRows()[row].on[ground]
 	}
 	if fit == "" && isFoam(b) {
 		fit = FitFoamCoupon
@@ -213,7 +213,7 @@ type fitRow struct {
 	on   [8]string
 }
 
-var fitRows = tableOfFits()
+var fitRows = sync.OnceValue(tableOfFits)
 
 func tableOfFits() []fitRow {
 	const (

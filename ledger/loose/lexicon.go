@@ -47,7 +47,7 @@ var lexiconOf = sync.OnceValue(func() *lexicon {
 	l.vocabulary()
 	l.private()
 	l.bend()
-	for _, s := range shortTable {
+	for _, s := range shortTable() {
 		for _, is := range s.Is {
 			for _, sense := range sensesOf(is) {
 				sense.with = s.With

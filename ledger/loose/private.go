@@ -1,7 +1,6 @@
 package loose
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -192,7 +191,7 @@ var (
 	mailed    = pattern(`[\p{L}\d]@[\p{L}\d]`)
 	ringable  = pattern(`\+?\d[\d /()-]*\d`)
 	twoNames  = pattern(`\p{Lu}[\p{L}'-]+`)
-	placeable = regexp.MustCompile(`^([1-9]\d*|0\d?)([-/]([1-9]\d*|0\d?))+$`) // a range or a day: no long number begins with 0
+	placeable = pattern(`^([1-9]\d*|0\d?)([-/]([1-9]\d*|0\d?))+$`) // a range or a day: no long number begins with 0
 )
 
 // lookAlike refuses a text that looks as if it named somebody.
@@ -205,7 +204,7 @@ func (n *note) lookAlike(text string) error {
 		why = "an address"
 	}
 	for _, m := range ringable().FindAllString(text, -1) {
-		if figures := countFigures(m); figures >= 7 && !placeable.MatchString(m) {
+		if figures := countFigures(m); figures >= 7 && !placeable().MatchString(m) {
 			if why == "a name" {
 				why = "a name and a phone number"
 				break

@@ -1,6 +1,8 @@
 package reckon
 
 import (
+	"sync"
+
 	"lapmark/ledger"
 	"lapmark/ledger/trade"
 )
@@ -59,20 +61,22 @@ func materialCalcs() []Calc {
 }
 
 // fitSays says what each answer of the table of fits asks for.
-var fitSays = map[string]string{
-	ledger.FitHolds:      "It holds.",
-	ledger.FitFoamCoupon: "Only after a foam coupon on both lots.",
-	ledger.FitBondCoupon: "Only after a bond coupon on both lots.",
-	ledger.FitPrimer:     "It needs primer first.",
-	ledger.FitLayer:      "It needs a layer between.",
-	ledger.FitNoBond:     "It does not bond.",
-	ledger.FitEats:       "It dissolves it.",
-}
+var fitSays = sync.OnceValue(func() map[string]string {
+	return map[string]string{
+		ledger.FitHolds:      "It holds.",
+		ledger.FitFoamCoupon: "Only after a foam coupon on both lots.",
+		ledger.FitBondCoupon: "Only after a bond coupon on both lots.",
+		ledger.FitPrimer:     "It needs primer first.",
+		ledger.FitLayer:      "It needs a layer between.",
+		ledger.FitNoBond:     "It does not bond.",
+		ledger.FitEats:       "It dissolves it.",
+	}
+})
 
 func pair(g Given) (Answer, error) {
 	fit, known := ledger.Fit(g.texts["put"], g.texts["on"], g.texts["carrier"] == "solvent", g.texts["foam-safe"] == "yes")
 	if !known {
 		return Answer{Text: "not in the table", Says: []string{"Ask the maker or make a coupon."}}, nil
 	}
-	return Answer{Text: fit, Says: []string{fitSays[fit] + " What the maker's sheet says of the pair comes first."}}, nil
+	return Answer{Text: fit, Says: []string{fitSays()[fit] + " What the maker's sheet says of the pair comes first."}}, nil
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"lapmark/ledger/trade"
 )
@@ -97,10 +98,12 @@ func (c Calc) keys() string {
 }
 
 // suffixes are the units at the end of an input's name in the tables.
-var suffixes = map[string]string{
-	"c": "C", "f": "F", "k": "K", "mm": "mm", "in": "in", "mm2": "mm2", "m2": "m2", "ft2": "ft2", "g": "g", "kg": "kg",
-	"lbf": "lbf", "h": "h", "ft": "ft", "n": "N",
-}
+var suffixes = sync.OnceValue(func() map[string]string {
+	return map[string]string{
+		"c": "C", "f": "F", "k": "K", "mm": "mm", "in": "in", "mm2": "mm2", "m2": "m2", "ft2": "ft2", "g": "g", "kg": "kg",
+		"lbf": "lbf", "h": "h", "ft": "ft", "n": "N",
+	}
+})
 
 // key finds a key by its own name, or by a name it has in the tables, with the
 // unit that the name says.
@@ -115,8 +118,8 @@ func (c Calc) key(name string) (k Key, unit string, ok bool) {
 			switch {
 			case whole == name:
 				return k, unit, true
-			case !said && whole == stem && suffixes[suffix] != "":
-				return k, suffixes[suffix], true
+			case !said && whole == stem && suffixes()[suffix] != "":
+				return k, suffixes()[suffix], true
 			}
 		}
 	}

@@ -34,8 +34,8 @@ with --go-on and its number in pencil. Where nobody sits at the terminal the
 answers come from standard input, a line each, or as a JSON object of the body
 (private values under "private").
 
-Kinds: ` + strings.Join(questions.Kinds(), ", ") + `.
-A certificate is made by certify, a paper by give.`,
+Any kind may be asked for that no other verb makes: lapmark words kinds lists
+them. A certificate is made by certify, a paper by give, a verdict by ask.`,
 		Example: `  lapmark add finding 1133
   lapmark add check 1133 --on 2026-11-24
   lapmark add --go-on 3`,
