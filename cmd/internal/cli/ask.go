@@ -131,6 +131,9 @@ func (e *env) inkVerdict(ctx context.Context, name string, o askOptions) error {
 		if err != nil {
 			return err
 		}
+		if err := s.OurHouse(c.Plate); err != nil {
+			return err
+		}
 		if err := e.clock(s, c.Plate); err != nil {
 			return err
 		}

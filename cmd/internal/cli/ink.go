@@ -142,6 +142,9 @@ func (e *env) ready(s *shop.Shop, plate, folder string) error {
 	if err != nil {
 		return err
 	}
+	if err := s.OurHouse(plate); err != nil {
+		return err
+	}
 	if err := e.clock(s, plate); err != nil {
 		return err
 	}

@@ -45,9 +45,23 @@ func (h Hand) mayWrite(s *Shop, c *Coach) error {
 	case c.Ledger == nil && key != s.House:
 		return fmt.Errorf("%w: the house of this shop is %s", ErrNotOurKey, s.House.Fingerprint())
 	case c.Ledger != nil && !h.other && key.Line() != c.Ledger.House:
-		return fmt.Errorf("%w: the house of this coach is %s", ErrNotOurKey, mustPrint(c.Ledger.House))
+		return otherHouse(c)
 	}
 	return nil
+}
+
+func otherHouse(c *Coach) error {
+	return fmt.Errorf("%w: the house of this coach is %s", ErrNotOurKey, mustPrint(c.Ledger.House))
+}
+
+// OurHouse refuses a coach of which another key is the house, before a
+// passphrase is asked for.
+func (s *Shop) OurHouse(plate string) error {
+	c, err := s.byPlate(plate)
+	if err != nil || c.Ledger == nil || c.Ledger.House == s.House.Line() {
+		return err
+	}
+	return otherHouse(c)
 }
 
 // guest is the public key line of a hand that is neither house nor recovery
