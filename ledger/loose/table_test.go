@@ -171,3 +171,25 @@ func TestCanonicalTextReadLoosely(t *testing.T) {
 	}
 	require.Equal(t, 85, itself)
 }
+
+// Whatever makes a line unclear, its writer is told how to say it, by an
+// example that reads.
+func TestInstead(t *testing.T) {
+	shop, coach := demoShop(t), demoCoach(t)
+	for reason, how := range instead {
+		got := answer(how.example, shop, coach)
+		require.False(t, strings.HasPrefix(got, "unclear: "), "%s: %s\n%s", reason, how.example, got)
+	}
+	for _, table := range []string{"loose", "sloppy", "dictated"} {
+		text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "sheet", table+".tsv"))
+		require.NoError(t, err)
+		for row := range strings.Lines(string(text)) {
+			_, want, _ := strings.Cut(strings.TrimSpace(row), "\t")
+			why, isUnclear := strings.CutPrefix(want, "unclear: ")
+			if !isUnclear || strings.HasPrefix(why, string(Readings)) {
+				continue
+			}
+			require.NotEmpty(t, Instead(why), "%s", row)
+		}
+	}
+}

@@ -166,9 +166,10 @@ func (c *cursor) named(o format.Object, name string) error {
 
 // pointOf reads a point: "3300 aft", "50 forward", "400 L", "0".
 func (c *cursor) pointOf(o format.Object, name, minus, plus string) error {
-	n, ok := undecimal(c.next(), scale{})
+	word := c.next()
+	n, ok := undecimal(word, scale{})
 	if !ok {
-		return unclear(ReasonPlace, "%s is missing before %q", name, c.rest())
+		return unclear(ReasonPlace, "a number of mm %s is needed, not %q", name, word)
 	}
 	switch {
 	case c.take(minus):
@@ -182,7 +183,8 @@ func (c *cursor) pointOf(o format.Object, name, minus, plus string) error {
 
 // pairOf reads a range: "3700-7400 aft", "50-350 forward", "900 L-250 R".
 func (c *cursor) pairOf(o format.Object, name, minus, plus string) error {
-	a, b, both := strings.Cut(c.next(), "-")
+	first := c.next()
+	a, b, both := strings.Cut(first, "-")
 	from, ok := undecimal(a, scale{})
 	over := !both
 	if over {
@@ -193,7 +195,7 @@ func (c *cursor) pairOf(o format.Object, name, minus, plus string) error {
 	}
 	to, fine := undecimal(b, scale{})
 	if !ok || !fine || !both {
-		return unclear(ReasonPlace, "a range of %s is missing before %q", name, c.rest())
+		return unclear(ReasonPlace, "a place or a range of mm %s is needed, not %q", name, first)
 	}
 	switch {
 	case minus != "" && !over && c.take(minus):

@@ -11,6 +11,7 @@ import (
 
 	"lapmark/cmd/internal/shop"
 	"lapmark/ledger/book"
+	"lapmark/ledger/loose"
 	"lapmark/ledger/sheet"
 	"lapmark/report/english"
 )
@@ -149,7 +150,13 @@ func (e *env) showPencil(s *shop.Shop, notes []book.Note) error {
 	if len(unplaced) > 0 {
 		lines = append(lines, photosWithout(unplaced))
 	}
-	return cmp.Or(e.print("%s", strings.Join(lines, "\n")), unread)
+	if err := cmp.Or(e.print("%s", strings.Join(lines, "\n")), unread); err != nil {
+		return err
+	}
+	if slices.ContainsFunc(a.Notes, func(n pencilNote) bool { return n.State == string(book.Unclear) || n.State == string(book.Short) }) {
+		e.console.Say("Say one anew: lapmark pencil --mend NUMBER --line '…'. Rub one out: lapmark pencil --rub-out NUMBER.")
+	}
+	return nil
 }
 
 // groupLines are the notes of one coach: its plate, then each place with what
@@ -183,6 +190,11 @@ func noteLines(n book.Note) []string {
 	}
 	if n.Why != "" {
 		out = append(out, "               → "+n.Why)
+	}
+	if n.State == book.Unclear {
+		for _, how := range loose.Instead(n.Why) {
+			out = append(out, "                 "+how)
+		}
 	}
 	return out
 }

@@ -13,6 +13,7 @@ import (
 	"lapmark/cmd/internal/console"
 	"lapmark/cmd/internal/shop"
 	"lapmark/ledger/book"
+	"lapmark/ledger/loose"
 	"lapmark/ledger/sheet"
 	"lapmark/report/english"
 )
@@ -178,6 +179,9 @@ func (e *env) penciled(notes []shop.Read) error {
 		text := sheet.Fold(n.Line)
 		if n.State == book.Unclear {
 			text = fmt.Sprintf("? line %d: %s\n  as it came: %s", n.At, n.Why, n.Words)
+			for _, how := range loose.Instead(n.Why) {
+				text += "\n  " + how
+			}
 		} else {
 			text += understood(n)
 		}

@@ -159,19 +159,12 @@ var relevant = map[string][]string{
 // inPencil are the kinds of the notes of a coach that may change the answer once
 // they are inked.
 func (s *Shop) inPencil(plate, what string) ([]string, error) {
-	notes, err := s.Book.Notes(plate)
+	notes, err := s.Notes(plate)
 	if err != nil {
 		return nil, err
 	}
 	var out []string
-	for _, n := range notes {
-		if !legible(n) {
-			continue
-		}
-		p, err := pending(n)
-		if err != nil {
-			return nil, err
-		}
+	for _, p := range notes {
 		if kinds := relevant[what]; kinds == nil || slices.Contains(kinds, p.Draft.Kind) {
 			out = append(out, p.Draft.Kind)
 		}
