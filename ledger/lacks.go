@@ -54,9 +54,22 @@ func (f Field) words() string {
 	case f.Label != "":
 		return f.Label
 	case f.Form == FormWord:
-		return "a word of " + f.List
+		return oneOf(f.List)
 	}
 	return strings.ReplaceAll(f.Name, "-", " ")
+}
+
+// oneOf asks for a word of a list: all of them, where they fit into a sentence.
+func oneOf(list string) string {
+	words := WordsOf(list)
+	if len(words) > 8 {
+		return "a word of " + list
+	}
+	names := make([]string, len(words))
+	for i, w := range words {
+		names[i] = w.Name
+	}
+	return list + ", one of " + strings.Join(names, ", ")
 }
 
 // shortReason is how long the reason of an override must be at least.
@@ -189,7 +202,7 @@ func standingLacks(d Draft) []string {
 	_, ground := d.Body["ground"]
 	_, told := d.Body["told"]
 	if to == "ended" && !ground {
-		out = append(out, "a word of ended")
+		out = append(out, oneOf("ended"))
 	}
 	if (to == "ended" || to == "withdrawn") && !told {
 		out = append(out, "told how, on which day")

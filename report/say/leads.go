@@ -64,7 +64,9 @@ func (s *speaker) finding() string {
 	s.told["defect"], s.told["state-of"], s.told["between"] = true, true, true
 	deep, soon := s.text("deep"), s.text("soon")
 	says := defect + " at " + joined(s.where(deep), ledger.Said("deep", deep))
-	says += "; " + ledger.Said("soon", soon)
+	if soon != "" { // a note in pencil may lack it
+		says += "; " + ledger.Said("soon", soon)
+	}
 	s.say(says)
 	return joined(Values(object(s.take("values"))), ledger.Said("sure", s.text("sure")))
 }
